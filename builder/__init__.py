@@ -1,0 +1,1 @@
+"""Ashbook: a study group's archive of wood firings, from entries to a published site."""

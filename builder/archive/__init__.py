@@ -1,0 +1,1 @@
+"""What all the firings say together."""

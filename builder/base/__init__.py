@@ -1,0 +1,1 @@
+"""What every part may use: problems, places in files, units, constants."""

@@ -1,0 +1,1 @@
+"""Figures to SVG; matplotlib lives here alone."""

@@ -1,0 +1,1 @@
+"""Parsed to checked: after this a Firing is sound and frozen."""

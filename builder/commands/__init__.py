@@ -1,0 +1,1 @@
+"""One command a file: the only place that prints, asks or exits."""

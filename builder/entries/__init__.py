@@ -1,0 +1,1 @@
+"""Entry files to parsed values with their places, and the one definition of the fields."""

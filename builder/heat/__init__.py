@@ -1,0 +1,1 @@
+"""One firing's figures, worked out from its curves."""

@@ -1,0 +1,1 @@
+"""Figures to HTML: what each page of the site says."""

@@ -1,0 +1,1 @@
+"""Finished pages to a site: mkdocs, cleaning, pictures, the swap. Knows nothing of firings."""
