@@ -1,0 +1,102 @@
+"""Find the entries: one folder a firing under content/firings/, with entry.md in it."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+from pathlib import Path
+
+from builder.base.codes import problem
+from builder.base.problem import Place, Problem
+
+FIRINGS = Path("content") / "firings"
+"""Where the entries lie, from the project's folder."""
+ENTRY = "entry.md"
+SLUG = re.compile(r"\d{4}-\d{2}-\d{2}-[a-z0-9]+(-[a-z0-9]+)*\Z")
+"""The form of a folder's name. It is also an address on the web, so it keeps to plain letters."""
+MAX_SLUG = 80
+
+
+@dataclass(frozen=True, slots=True)
+class EntryFile:
+    """Where one entry lies."""
+
+    slug: str
+    """Name of the folder."""
+    folder: Path
+    path: Path
+    """The entry's own file."""
+    file: str
+    """The same as it is told to people: from the project's folder, with forward slashes."""
+
+
+def find_entries(project: Path) -> tuple[tuple[EntryFile, ...], tuple[Problem, ...]]:
+    """List the entries of an archive in the order of their folders' names, and what is wrong with the folders."""
+    root = project / FIRINGS
+    if not root.is_dir():
+        return (), ()
+    entries: list[EntryFile] = []
+    problems: list[Problem] = []
+    for item in sorted(root.iterdir(), key=lambda path: path.name):
+        if item.name.startswith("."):
+            continue
+        found = entry_at(item, project)
+        if isinstance(found, Problem):
+            problems.append(found)
+        else:
+            entries.append(found)
+    return tuple(entries), tuple(problems)
+
+
+def entry_at(folder: Path, project: Path) -> EntryFile | Problem:
+    """Take one folder for an entry, or say why it is none."""
+    shown = _shown(folder, project)
+    here = Place(shown)
+    if folder.is_symlink() or (folder / ENTRY).is_symlink():
+        return problem(
+            "file-link", here, "", "This is a link to somewhere else; an archive keeps its own copy of everything.",
+            "Copy the folder or the file itself here.",
+        )  # fmt: skip
+    if not folder.is_dir():
+        return problem(
+            "stray-file", here, "", f"`{_printable(folder.name)}` lies beside the firings' folders and is not read.",
+            f"Put it into a folder of its own as `{suggest_slug(folder.stem)}/{ENTRY}`, or take it away.",
+        )  # fmt: skip
+    if not SLUG.match(folder.name) or len(folder.name) > MAX_SLUG:
+        return problem(
+            "folder-name", here, "",
+            f"`{_printable(folder.name)}` is also the firing's address; it is a date, then plain lower-case words.",
+            f"Name the folder `{suggest_slug(folder.name)}`.",
+        )  # fmt: skip
+    if not (folder / ENTRY).is_file():
+        others = [
+            path.name for path in sorted(folder.iterdir()) if path.suffix.lower() in (".md", ".markdown", ".txt")
+        ]
+        rename = f"Rename `{_printable(others[0])}` to `{ENTRY}`." if others else f"Write `{ENTRY}` in this folder."
+        return problem("entry-missing", here, "", f"This folder has no `{ENTRY}`.", rename)
+    return EntryFile(folder.name, folder, folder / ENTRY, f"{shown}/{ENTRY}")
+
+
+def suggest_slug(name: str) -> str:
+    """Make a folder's name out of any words: `2026-05-02 Blasser Krug!` gives `2026-05-02-blasser-krug`."""
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    words = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")
+    if not re.match(r"\d{4}-\d{2}-\d{2}(-|\Z)", words):
+        words = f"2026-01-31-{words}"
+    if re.fullmatch(r"\d{4}-\d{2}-\d{2}-?", words):
+        words = f"{words.rstrip('-')}-firing"
+    return words[:MAX_SLUG].rstrip("-")
+
+
+def _shown(path: Path, project: Path) -> str:
+    try:
+        shown = path.relative_to(project)
+    except ValueError:
+        shown = path
+    return _printable(shown.as_posix())
+
+
+def _printable(name: str) -> str:
+    """Show any file name without control characters or broken encodings."""
+    return "".join(letter if letter.isprintable() else "�" for letter in name)
