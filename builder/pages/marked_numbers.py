@@ -1,0 +1,95 @@
+"""Numbers in HTML: what `numbers.py` writes, with each temperature marked so that a script can show another unit.
+
+A temperature is `<span class="t" data-c="742">742 °C</span>`; a difference also has the class `step`, a rate the
+class `rate`, and a number whose unit stands beside it the class `bare`. `data-c` is always in °C or °C a minute.
+"""
+
+from __future__ import annotations
+
+from markupsafe import Markup, escape
+
+from builder.base.quantity import Quantity
+from builder.heat.figures import Figure
+from builder.pages.numbers import (
+    STYLES,
+    counted_share,
+    figure_decimals,
+    figure_interval,
+    figure_value,
+    plain,
+    with_unit,
+)
+from builder.pages.quantities import as_written, quantity_words, shown_as_written
+
+_CLASSES = {"temperature": "t", "temperature_step": "t step", "rate": "t rate"}
+
+
+def temperature(celsius: float, quantity: str = "temperature", decimals: int = 0, bare: bool = False) -> Markup:
+    """Write a temperature, a difference or a rate as a marked span.
+
+    >>> str(temperature(742.3))
+    '<span class="t" data-c="742.3">742\\xa0°C</span>'
+    """
+    number = plain(celsius, decimals)
+    words = number if bare else with_unit(number, STYLES[quantity].unit)
+    kind = _CLASSES[quantity] + (" bare" if bare else "")
+    exact = f"{celsius:.2f}".rstrip("0").rstrip(".")
+    return Markup('<span class="{}" data-c="{}">{}</span>').format(kind, "0" if exact == "-0" else exact, words)
+
+
+def marked_value(figure: Figure, quantity: str) -> Markup:
+    """Write a figure's value in HTML, `at least` included."""
+    if figure.value is None or quantity not in _CLASSES:
+        return escape(figure_value(figure, quantity))
+    marked = temperature(figure.value, quantity, figure_decimals(figure, quantity))
+    return Markup("at least {}").format(marked) if figure.at_least else marked
+
+
+def marked_interval(figure: Figure, quantity: str) -> Markup:
+    """Write a figure's 95 % interval in HTML as `719 to 765`; empty where it has none."""
+    if figure.low is None or figure.high is None or quantity not in _CLASSES:
+        return escape(figure_interval(figure, quantity))
+    decimals = figure_decimals(figure, quantity)
+    return marked_range(figure.low, figure.high, quantity, decimals)
+
+
+def marked_range(low: float, high: float, quantity: str = "temperature", decimals: int = 0) -> Markup:
+    """Write two ends as `719 to 765`, both marked, the unit left to what stands before."""
+    ends = (temperature(end, quantity, decimals, bare=True) for end in (low, high))
+    return Markup("{} to {}").format(*ends)
+
+
+def marked_figure(figure: Figure, quantity: str) -> Markup:
+    """Write a figure with its interval in HTML: `742 °C (719 to 765)`."""
+    interval = marked_interval(figure, quantity)
+    value = marked_value(figure, quantity)
+    return Markup('{} <span class="interval">({})</span>').format(value, interval) if interval else value
+
+
+def window(low: float | None, high: float | None) -> Markup:
+    """Write a method's window: `640 to 780 °C`, `from 640 °C`, `up to 780 °C`; empty where there is none."""
+    if low is not None and high is not None:
+        return Markup("{} to {}").format(temperature(low, bare=True), temperature(high))
+    if low is not None:
+        return Markup("from {} up").format(temperature(low))
+    return Markup("up to {}").format(temperature(high)) if high is not None else Markup("")
+
+
+def marked_quantity(quantity: Quantity) -> Markup:
+    """Write a recorded quantity in HTML: a temperature marked, with the written value beside it where it differs."""
+    if quantity.kind not in _CLASSES:
+        return escape(quantity_words(quantity))
+    about = "about " if quantity.approximate else ""
+    if quantity.high > quantity.low:
+        low = temperature(quantity.low, quantity.kind, bare=True)
+        value = Markup("{}{} to {}").format(about, low, temperature(quantity.high, quantity.kind))
+    else:
+        value = Markup("{}{}").format(about, temperature(quantity.canonical, quantity.kind))
+    if shown_as_written(quantity):
+        return value
+    return Markup('{} <span class="written">(written {})</span>').format(value, as_written(quantity))
+
+
+def marked_share(successes: int, pieces: int, low: float | None, high: float | None) -> Markup:
+    """Write a rate with its counts and interval in HTML: `8 of 11 · 73 %, 43 to 90`."""
+    return Markup('<span class="share">{}</span>').format(counted_share(successes, pieces, low, high))
