@@ -89,10 +89,13 @@ class _Composer:
         if event.tag:
             raise _Refused(
                 problem(
-                    "yaml-tag", place, "", f"`{event.tag}` is a YAML tag; an entry holds plain words only.",
+                    "yaml-tag",
+                    place,
+                    "",
+                    f"`{event.tag}` is a YAML tag; an entry holds plain words only.",
                     "Take away the word that begins with `!`, or put the whole value in quotes.",
                 )
-            )  # fmt: skip
+            )
 
     def node(self, event: yaml.Event, events: Iterator[yaml.Event], depth: int) -> Node:
         self.refuse_extras(event)
@@ -101,11 +104,13 @@ class _Composer:
             limit = f"{MAX_DEPTH} levels deep" if depth > MAX_DEPTH else f"{MAX_NODES:,} values long"
             raise _Refused(
                 problem(
-                    "yaml-too-large", self.place(event.start_mark), "",
+                    "yaml-too-large",
+                    self.place(event.start_mark),
+                    "",
                     f"The front matter is more than {limit}; no entry needs that.",
                     "Put long readings in a file beside the entry and name it under `readings`.",
                 )
-            )  # fmt: skip
+            )
         if isinstance(event, yaml.ScalarEvent):
             return Scalar(
                 event.value, self.place(event.start_mark), event.style in ("|", ">"), event.style in ("'", '"')
@@ -131,15 +136,25 @@ class _Composer:
             value = self.node(next(events), events, depth + 1)
             if not isinstance(key, Scalar):
                 self.problems.append(
-                    problem("yaml-key", key.place, "", "A key must be one word, not a list or a group.",
-                            "Write `key: value`.")
-                )  # fmt: skip
+                    problem(
+                        "yaml-key",
+                        key.place,
+                        "",
+                        "A key must be one word, not a list or a group.",
+                        "Write `key: value`.",
+                    )
+                )
             elif key.text in items:
                 first = items[key.text][0].place.line
                 self.problems.append(
-                    problem("key-twice", key.place, key.text, f"`{key.text}` stands twice; first in line {first}.",
-                            "Keep one of the two. Several pieces or photos go in one list, a `-` each.")
-                )  # fmt: skip
+                    problem(
+                        "key-twice",
+                        key.place,
+                        key.text,
+                        f"`{key.text}` stands twice; first in line {first}.",
+                        "Keep one of the two. Several pieces or photos go in one list, a `-` each.",
+                    )
+                )
             else:
                 items[key.text] = (key, value)
         return Mapping(tuple(items.values()), self.place(start.start_mark))
@@ -147,9 +162,12 @@ class _Composer:
 
 def _alias(place: Place, mark: str) -> Problem:
     return problem(
-        "yaml-anchor", place, "", f"`{mark}` is read by YAML as an anchor or alias; an entry may hold none.",
-        f"If you meant the sign itself, put the value in quotes: `\"{mark} …\"`.",
-    )  # fmt: skip
+        "yaml-anchor",
+        place,
+        "",
+        f"`{mark}` is read by YAML as an anchor or alias; an entry may hold none.",
+        f'If you meant the sign itself, put the value in quotes: `"{mark} …"`.',
+    )
 
 
 def compose(text: str, file: str, line_offset: int = 0) -> tuple[Node | None, tuple[Problem, ...]]:
@@ -162,11 +180,13 @@ def compose(text: str, file: str, line_offset: int = 0) -> tuple[Node | None, tu
     if len(text) > MAX_CHARACTERS:
         return None, (
             problem(
-                "yaml-too-large", Place(file, line_offset + 1), "",
+                "yaml-too-large",
+                Place(file, line_offset + 1),
+                "",
                 f"The front matter is {len(text):,} characters long; the limit is {MAX_CHARACTERS:,}.",
                 "Put long readings in a file beside the entry and name it under `readings`.",
             ),
-        )  # fmt: skip
+        )
     unprintable = _UNPRINTABLE.search(text)
     if unprintable:
         return None, (_unprintable(text, unprintable.start(), composer),)
@@ -176,9 +196,14 @@ def compose(text: str, file: str, line_offset: int = 0) -> tuple[Node | None, tu
         for event in events:
             if isinstance(event, yaml.DocumentStartEvent) and node is not None:
                 raise _Refused(
-                    problem("yaml-syntax", composer.place(event.start_mark), "", "A second document begins here.",
-                            "Keep one front matter between two lines of `---`.")
-                )  # fmt: skip
+                    problem(
+                        "yaml-syntax",
+                        composer.place(event.start_mark),
+                        "",
+                        "A second document begins here.",
+                        "Keep one front matter between two lines of `---`.",
+                    )
+                )
             if isinstance(event, yaml.NodeEvent):
                 node = composer.node(event, events, 1)
     except _Refused as refused:
@@ -201,10 +226,12 @@ def _unprintable(text: str, at: int, composer: _Composer) -> Problem:
     line = text.count("\n", 0, at)
     column = at - (text.rfind("\n", 0, at) + 1)
     return problem(
-        "yaml-syntax", Place(composer.file, line + 1 + composer.line_offset, column + 1), "",
+        "yaml-syntax",
+        Place(composer.file, line + 1 + composer.line_offset, column + 1),
+        "",
         f"A character that cannot be printed (U+{ord(text[at]):04X}) stands here.",
         "Delete it and type the word again; it may have come along when the text was pasted.",
-    )  # fmt: skip
+    )
 
 
 def _syntax(error: yaml.MarkedYAMLError, text: str, composer: _Composer) -> Problem:

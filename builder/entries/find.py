@@ -55,20 +55,28 @@ def entry_at(folder: Path, project: Path) -> EntryFile | Problem:
     here = Place(shown)
     if folder.is_symlink() or (folder / ENTRY).is_symlink():
         return problem(
-            "file-link", here, "", "This is a link to somewhere else; an archive keeps its own copy of everything.",
+            "file-link",
+            here,
+            "",
+            "This is a link to somewhere else; an archive keeps its own copy of everything.",
             "Copy the folder or the file itself here.",
-        )  # fmt: skip
+        )
     if not folder.is_dir():
         return problem(
-            "stray-file", here, "", f"`{_printable(folder.name)}` lies beside the firings' folders and is not read.",
+            "stray-file",
+            here,
+            "",
+            f"`{_printable(folder.name)}` lies beside the firings' folders and is not read.",
             f"Put it into a folder of its own as `{suggest_slug(folder.stem)}/{ENTRY}`, or take it away.",
-        )  # fmt: skip
+        )
     if not SLUG.match(folder.name) or len(folder.name) > MAX_SLUG:
         return problem(
-            "folder-name", here, "",
+            "folder-name",
+            here,
+            "",
             f"`{_printable(folder.name)}` is also the firing's address; it is a date, then plain lower-case words.",
             f"Name the folder `{suggest_slug(folder.name)}`.",
-        )  # fmt: skip
+        )
     if not (folder / ENTRY).is_file():
         others = [
             path.name for path in sorted(folder.iterdir()) if path.suffix.lower() in (".md", ".markdown", ".txt")

@@ -108,22 +108,31 @@ def read_text(path: Path, file: str) -> tuple[str, Problem | None]:
             raw = stream.read(MAX_BYTES + 1)
     except OSError as error:
         return "", problem(
-            "file-unreadable", Place(file), "", f"The file cannot be read: {error.strerror or error}.",
+            "file-unreadable",
+            Place(file),
+            "",
+            f"The file cannot be read: {error.strerror or error}.",
             "Look at its permissions, or copy it again.",
-        )  # fmt: skip
+        )
     if len(raw) > MAX_BYTES:
         return "", problem(
-            "file-too-large", Place(file), "", f"The file is larger than {MAX_BYTES // 1000:,} kB.",
+            "file-too-large",
+            Place(file),
+            "",
+            f"The file is larger than {MAX_BYTES // 1000:,} kB.",
             "Put readings and photos into files of their own beside the entry.",
-        )  # fmt: skip
+        )
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = raw.count(b"\n", 0, error.start) + 1
         return "", problem(
-            "file-encoding", Place(file, line), "", "The file is not UTF-8 text: a letter here cannot be read.",
+            "file-encoding",
+            Place(file, line),
+            "",
+            "The file is not UTF-8 text: a letter here cannot be read.",
             "Save it again as UTF-8 (in most editors: Save as, Encoding, UTF-8).",
-        )  # fmt: skip
+        )
     return text.replace("\r\n", "\n").replace("\r", "\n"), None
 
 
@@ -131,9 +140,14 @@ def _find_fences(lines: list[str], file: str) -> tuple[_Fences | None, tuple[Pro
     opening = next((index for index, line in enumerate(lines) if line.strip()), None)
     if opening is None:
         return None, (
-            problem("entry-empty", Place(file), "", "The entry is empty.",
-                    "Begin with a line of `---`; `ashbook start` writes a first entry to fill in."),
-        )  # fmt: skip
+            problem(
+                "entry-empty",
+                Place(file),
+                "",
+                "The entry is empty.",
+                "Begin with a line of `---`; `ashbook start` writes a first entry to fill in.",
+            ),
+        )
     problems: list[Problem] = []
     if not _FENCE.match(lines[opening]):
         if not _LIKE_A_FENCE.match(lines[opening]):
@@ -141,9 +155,13 @@ def _find_fences(lines: list[str], file: str) -> tuple[_Fences | None, tuple[Pro
         problems.append(_wrong_dash(lines[opening], Place(file, opening + 1, 1), "opens"))
     closing = next((index for index in range(opening + 1, len(lines)) if _FENCE.match(lines[index])), None)
     alike = next(
-        (index for index in range(opening + 1, len(lines))
-         if _LIKE_A_FENCE.match(lines[index]) and not lines[index].startswith((" ", "\t"))), None,
-    )  # fmt: skip
+        (
+            index
+            for index in range(opening + 1, len(lines))
+            if _LIKE_A_FENCE.match(lines[index]) and not lines[index].startswith((" ", "\t"))
+        ),
+        None,
+    )
     if alike is not None and (closing is None or alike < closing) and lines[alike].strip() != "-":
         problems.append(_wrong_dash(lines[alike], Place(file, alike + 1, 1), "closes"))
         closing = alike
@@ -155,31 +173,43 @@ def _find_fences(lines: list[str], file: str) -> tuple[_Fences | None, tuple[Pro
     while end > opening + 1 and not lines[end - 1].strip():
         end -= 1
     problems.append(
-        problem("front-matter-open", Place(file, min(end + 1, len(lines)), 1), "",
-                f"The front matter that begins in line {opening + 1} is never closed.",
-                f"Put a line of `---` after line {end}, before the story.")
-    )  # fmt: skip
+        problem(
+            "front-matter-open",
+            Place(file, min(end + 1, len(lines)), 1),
+            "",
+            f"The front matter that begins in line {opening + 1} is never closed.",
+            f"Put a line of `---` after line {end}, before the story.",
+        )
+    )
     return _Fences(opening, end, end), tuple(problems)
 
 
 def _wrong_dash(line: str, place: Place, role: str) -> Problem:
     return problem(
-        "front-matter-dash", place, "",
+        "front-matter-dash",
+        place,
+        "",
         f"The line that {role} the front matter is `{line.strip()}`; it must be three plain hyphens.",
         "Write `---` with nothing else in the line. Phones join hyphens to a long dash: turn off smart punctuation.",
-    )  # fmt: skip
+    )
 
 
 def _no_front_matter(line: str, place: Place) -> Problem:
     start = line.strip()[:40]
     return problem(
-        "front-matter-missing", place, "", f"The entry begins with `{start}` and not with its front matter.",
+        "front-matter-missing",
+        place,
+        "",
+        f"The entry begins with `{start}` and not with its front matter.",
         "Put a line of `---` first, then `title:`, `date:`, `potter:`, `method:` and `pieces:`, then `---` again.",
-    )  # fmt: skip
+    )
 
 
 def _not_fields(place: Place) -> Problem:
     return problem(
-        "front-matter-empty", place, "", "There are no fields between the two lines of `---`.",
+        "front-matter-empty",
+        place,
+        "",
+        "There are no fields between the two lines of `---`.",
         "Write `title:`, `date:`, `potter:`, `method:` and `pieces:`, a line each.",
-    )  # fmt: skip
+    )

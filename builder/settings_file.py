@@ -1,0 +1,294 @@
+"""site_config.yml to Settings, collecting every problem with its place."""
+
+from __future__ import annotations
+
+import difflib
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+from typing import TypeVar
+
+from builder.base.codes import problem
+from builder.base.located_yaml import Mapping, Node, Scalar, Sequence, compose
+from builder.base.problem import Place, Problem
+from builder.base.quantity import Quantity, parse_quantity
+from builder.base.units import KINDS
+from builder.entries.fields import OUTCOMES, walk
+from builder.entries.front_matter import read_text
+from builder.settings import Group, HeatSettings, Method, Potter, Settings
+
+SETTINGS_FILE = "site_config.yml"
+KINDS_OF_FIRE = ("ground", "pit", "trench", "kiln")
+_KEY = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*\Z")
+_PARTS = ("group", "potters", "methods", "words", "units", "heat", "window", "places")
+_T = TypeVar("_T")
+
+
+@dataclass(slots=True)
+class _Reader:
+    """Takes values out of nodes and keeps what is wrong with them."""
+
+    problems: list[Problem] = field(default_factory=list)
+
+    def fault(self, place: Place, path: str, message: str, help_: str, code: str = "settings-value") -> None:
+        self.problems.append(problem(code, place, path, message, help_))
+
+    def group(self, node: Node | None, path: str, known: tuple[str, ...] = ()) -> dict[str, tuple[Scalar, Node]]:
+        """Return a mapping's items by key; with `known`, report the keys that are none of them."""
+        if node is None or (isinstance(node, Scalar) and not node.text):
+            return {}
+        if not isinstance(node, Mapping):
+            self.fault(
+                node.place, path, f"`{path}` holds keys with values.", f"Write `{path}:` and the keys under it."
+            )
+            return {}
+        for key, _ in node.items:
+            if known and key.text not in known:
+                close = difflib.get_close_matches(key.text, known, 1)
+                self.fault(
+                    key.place,
+                    f"{path}.{key.text}".lstrip("."),
+                    f"`{key.text}` is not a setting here.",
+                    f"Did you mean `{close[0]}`?" if close else f"Settings here: {', '.join(known)}.",
+                    "settings-unknown",
+                )
+        return {key.text: (key, value) for key, value in node.items}
+
+    def text(self, node: Node | None, path: str, default: str = "") -> str:
+        if node is None:
+            return default
+        if isinstance(node, Scalar):
+            return " ".join(node.text.split()) or default
+        self.fault(node.place, path, f"`{path}` is words in one line.", f"Write `{path.rpartition('.')[2]}: words`.")
+        return default
+
+    def texts(self, node: Node | None, path: str) -> tuple[str, ...]:
+        if node is None:
+            return ()
+        if isinstance(node, Sequence):
+            return tuple(text for item in node.items if (text := self.text(item, path)))
+        one = self.text(node, path)
+        return (one,) if one else ()
+
+    def quantity(self, node: Node | None, path: str, kind: str) -> Quantity | None:
+        text = self.text(node, path)
+        if node is None or not text:
+            return None
+        found = parse_quantity(text, kind)
+        if isinstance(found, Quantity):
+            return found
+        self.fault(node.place, path, found.message, found.help)
+        return None
+
+
+def load_settings(project: Path) -> tuple[Settings | None, tuple[Problem, ...]]:
+    """Read the settings of an archive. Returns None for them where an error leaves nothing to work with."""
+    place = Place(SETTINGS_FILE)
+    path = project / SETTINGS_FILE
+    if not path.is_file():
+        return None, (
+            problem(
+                "settings-missing",
+                place,
+                "",
+                f"There is no {SETTINGS_FILE} in this folder.",
+                "Run the command in the archive's folder, or name that folder with `--project`.",
+            ),
+        )
+    text, refused = read_text(path, SETTINGS_FILE)
+    if refused:
+        return None, (refused,)
+    root, problems = compose(text, SETTINGS_FILE)
+    reader = _Reader(list(problems))
+    if root is None and problems:
+        return None, problems
+    parts = reader.group(root, "", _PARTS)
+    settings = _settings(reader, {key: value for key, (_, value) in parts.items()})
+    broken = any(found.severity == "error" for found in reader.problems)
+    return (None if broken else settings), tuple(reader.problems)
+
+
+def _settings(reader: _Reader, parts: dict[str, Node]) -> Settings:
+    level = reader.text(
+        reader.group(parts.get("window"), "window", ("level",)).get("level", (None, None))[1], "level"
+    )
+    settings = Settings(
+        group=_group(reader, parts.get("group")),
+        potters=dict(_keyed(reader, parts.get("potters"), "potters", _potter)),
+        methods=dict(_keyed(reader, parts.get("methods"), "methods", _method)),
+        words=dict(_words(reader, parts.get("words"))),
+        units=dict(_units(reader, parts.get("units"))),
+        heat=_heat(reader, parts.get("heat")),
+        window_level=_share(reader, parts.get("window"), level, 0.5),
+    )
+    rule = reader.group(parts.get("places"), "places", ("rule",)).get("rule")
+    return replace(settings, place_rule=reader.text(rule[1], "places.rule")) if rule else settings
+
+
+def _group(reader: _Reader, node: Node | None) -> Group:
+    known = ("name", "title", "about", "url", "contact", "language", "licence", "notice")
+    items = reader.group(node, "group", known)
+    told = {key: reader.text(value, f"group.{key}") for key, (_, value) in items.items() if key in known}
+    if not told.get("name"):
+        place = node.place if node is not None else Place(SETTINGS_FILE)
+        reader.fault(
+            place,
+            "group.name",
+            "The group has no name.",
+            "Write `group:` and under it `name: Our group`.",
+            "settings-required",
+        )
+        return Group(name="")
+    url = told.get("url", "")
+    if url and not re.match(r"https?://[^\s/]+(/\S*)?\Z", url):
+        reader.fault(
+            items["url"][1].place,
+            "group.url",
+            f"`{url}` is no address of a site.",
+            "Write the whole address: `https://example.org/ashbook/`.",
+        )
+    if url and not url.endswith("/"):
+        told["url"] = f"{url}/"
+    return Group(**{key: value for key, value in told.items() if value})
+
+
+def _keyed(
+    reader: _Reader, node: Node | None, path: str, make: Callable[[_Reader, Scalar, Node, str], _T]
+) -> Iterator[tuple[str, _T]]:
+    """Yield what is kept under keys of the group's own choice; at least one is needed."""
+    items = reader.group(node, path)
+    if not items:
+        place = node.place if node is not None else Place(SETTINGS_FILE)
+        reader.fault(
+            place,
+            path,
+            f"The archive names no {path}.",
+            f"Write `{path}:` and one of them under it.",
+            "settings-required",
+        )
+    for key, (scalar, value) in items.items():
+        if not _KEY.match(key):
+            reader.fault(
+                scalar.place,
+                f"{path}.{key}",
+                f"`{key}` also becomes an address, so it is plain words.",
+                "Use lower-case letters, digits and hyphens: `open-fire`.",
+            )
+        yield key, make(reader, scalar, value, f"{path}.{key}")
+
+
+def _potter(reader: _Reader, key: Scalar, node: Node, path: str) -> Potter:
+    if isinstance(node, Scalar):
+        return Potter(key.text, reader.text(node, path, key.text.capitalize()))
+    items = reader.group(node, path, ("name", "about"))
+    told = {name: reader.text(value, f"{path}.{name}") for name, (_, value) in items.items()}
+    return Potter(key.text, told.get("name") or key.text.capitalize(), told.get("about", ""))
+
+
+def _method(reader: _Reader, key: Scalar, node: Node, path: str) -> Method:
+    items = {
+        name: value
+        for name, (_, value) in reader.group(node, path, ("name", "kind", "summary", "window", "success")).items()
+    }
+    kind = reader.text(items.get("kind"), f"{path}.kind", "ground")
+    if kind not in KINDS_OF_FIRE:
+        reader.fault(
+            items["kind"].place,
+            f"{path}.kind",
+            f"`{kind}` is not a kind of fire.",
+            f"Write one of: {', '.join(KINDS_OF_FIRE)}.",
+        )
+    window = reader.quantity(items.get("window"), f"{path}.window", "temperature")
+    if window is not None and not window.low < window.high:
+        reader.fault(
+            items["window"].place,
+            f"{path}.window",
+            "A window has two ends, the lower one first.",
+            "Write `660 °C to 800 °C`.",
+        )
+    return Method(
+        key=key.text,
+        name=reader.text(items.get("name"), f"{path}.name", key.text.replace("-", " ").capitalize()),
+        kind=kind,
+        summary=reader.text(items.get("summary"), f"{path}.summary"),
+        success=_success(reader, key, items.get("success"), f"{path}.success"),
+        window_low_c=window.low if window else None,
+        window_high_c=window.high if window else None,
+    )
+
+
+def _success(reader: _Reader, key: Scalar, node: Node | None, path: str) -> dict[str, tuple[str, ...]]:
+    items = reader.group(node, path, OUTCOMES)
+    if not items:
+        reader.fault(
+            key.place,
+            path,
+            f"Nobody can tell what counts as success with `{key.text}`.",
+            "Write `success: {survival: [sound]}`, and the other outcomes that count.",
+            "settings-required",
+        )
+    return {
+        outcome: reader.texts(value, f"{path}.{outcome}")
+        for outcome, (_, value) in items.items()
+        if outcome in OUTCOMES
+    }
+
+
+def _words(reader: _Reader, node: Node | None) -> Iterator[tuple[str, tuple[str, ...]]]:
+    listed = tuple(path for path, found in walk() if found.kind == "word" and found.words)
+    for path, (_, value) in reader.group(node, "words", listed).items():
+        if path in listed:
+            yield path, reader.texts(value, f"words.{path}")
+
+
+def _units(reader: _Reader, node: Node | None) -> Iterator[tuple[str, str]]:
+    for kind, (_, value) in reader.group(node, "units", tuple(KINDS)).items():
+        unit = reader.text(value, f"units.{kind}")
+        if kind in KINDS and isinstance(parse_quantity(f"1 {unit}", kind), Quantity):
+            yield kind, unit
+        elif kind in KINDS:
+            reader.fault(
+                value.place,
+                f"units.{kind}",
+                f"`{unit}` is no unit of {kind.replace('_', ' ')}.",
+                "Write a unit as in `units: {temperature: °C, mass: kg}`.",
+            )
+
+
+def _heat(reader: _Reader, node: Node | None) -> HeatSettings:
+    items = {
+        key: value for key, (_, value) in reader.group(node, "heat", ("rise_window", "levels", "soak_within")).items()
+    }
+    plain = HeatSettings()
+    window = reader.quantity(items.get("rise_window"), "heat.rise_window", "time")
+    soak = reader.quantity(items.get("soak_within"), "heat.soak_within", "temperature_step")
+    levels = items.get("levels")
+    nodes = levels.items if isinstance(levels, Sequence) else (levels,) if levels is not None else ()
+    found = tuple(reader.quantity(item, "heat.levels", "temperature") for item in nodes)
+    temperatures = sorted({level.canonical for level in found if level is not None})
+    if window is not None and window.canonical <= 0:
+        reader.fault(
+            items["rise_window"].place, "heat.rise_window", "The window is longer than nothing.", "Write `1 min`."
+        )
+    return replace(
+        plain,
+        rise_window_min=window.canonical if window else plain.rise_window_min,
+        soak_within_c=soak.canonical if soak else plain.soak_within_c,
+        levels_c=tuple(temperatures) or plain.levels_c,
+    )
+
+
+def _share(reader: _Reader, node: Node | None, text: str, default: float) -> float:
+    if not text or node is None:
+        return default
+    try:
+        value = float(text)
+    except ValueError:
+        value = 0.0
+    if not 0 < value < 1:
+        reader.fault(
+            node.place, "window.level", f"`{text}` is no chance.", "Write a number between 0 and 1, such as `0.5`."
+        )
+        return default
+    return value

@@ -1,0 +1,47 @@
+"""Spread independent work over the machine's cores, in order, with a fallback to one process."""
+
+from __future__ import annotations
+
+import multiprocessing
+import os
+from collections.abc import Callable, Iterable, Iterator
+from concurrent.futures import ProcessPoolExecutor
+from typing import Any, TypeVar
+
+_Item = TypeVar("_Item")
+_Result = TypeVar("_Result")
+
+WORTH_A_POOL = 24
+"""Fewer items than this cost less in one process than the start of others."""
+
+_shared: Any = None
+"""What every item of a job needs beside itself; set once in each process."""
+
+
+def shared() -> Any:
+    """Return what `spread` was given to share, from inside a job."""
+    return _shared
+
+
+def _share(value: Any) -> None:
+    global _shared
+    _shared = value
+
+
+def spread(
+    job: Callable[[_Item], _Result], items: Iterable[_Item], jobs: int | None = None, share: Any = None
+) -> Iterator[_Result]:
+    """Yield `job(item)` for each item, in the items' order, over `jobs` processes (all cores by default).
+
+    `job` must be a module's function; what all items need goes once to each process by `share`.
+    """
+    todo = list(items)
+    processes = min(jobs or os.cpu_count() or 1, len(todo))
+    if processes <= 1 or len(todo) < WORTH_A_POOL:
+        _share(share)
+        yield from map(job, todo)
+        return
+    context = multiprocessing.get_context("fork" if "fork" in multiprocessing.get_all_start_methods() else None)
+    chunk = max(1, min(32, len(todo) // (processes * 4)))
+    with ProcessPoolExecutor(processes, context, initializer=_share, initargs=(share,)) as pool:
+        yield from pool.map(job, todo, chunksize=chunk)
