@@ -2,7 +2,15 @@
 
 from __future__ import annotations
 
+import difflib
+import re
 from dataclasses import dataclass
+
+from builder.base.numerals import NumeralFault, read_numeral
+from builder.base.units import KINDS, Kind, Unit, find_unit, kinds_of, plain_unit, spellings
+
+MAX_LENGTH = 120
+"""Longest quantity in characters; `between 1 lb 3 1/2 oz and 1 lb 4 oz, roughly` is half of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,3 +33,323 @@ class Quantity:
     """Upper end of a range in the canonical unit."""
     approximate: bool = False
     """Written with `about`, `ca.`, `~` or the like."""
+
+
+@dataclass(frozen=True, slots=True)
+class QuantityFault:
+    """Why some words are no quantity of the kind that was asked for."""
+
+    code: str
+    """A code of `codes.CODES`."""
+    message: str
+    """What is wrong and why, one sentence."""
+    help: str
+    """What to write instead, with the value as it was written where that is possible."""
+    offset: int
+    """Index of the character where it goes wrong."""
+
+
+def parse_quantity(text: str, kind: str, default_unit: str | None = None) -> Quantity | QuantityFault:
+    """Read one quantity of a kind, or say why it cannot be read. Raises nothing, whatever the text.
+
+    `default_unit` is the unit of a bare number, where somebody has declared one.
+
+    >>> parse_quantity("1,450 °F", "temperature").canonical
+    787.7777777777778
+    >>> parse_quantity("785", "temperature").help
+    'Write `785 °C`, `785 °F` or `785 K`.'
+    """
+    plain = _PLAIN.fullmatch(text)
+    if plain:
+        unit = find_unit(plain[2], kind)
+        if unit is not None:
+            value = float(plain[1])
+            canonical = unit.canonical(value)
+            return Quantity(text, kind, value, unit.symbol, canonical, canonical, canonical)
+    try:
+        return _Reader(text, KINDS[kind], default_unit).quantity()
+    except _Fault as fault:
+        return fault.fault
+
+
+_PLAIN = re.compile(r"(-?[0-9]{1,6}(?:\.[0-9]{1,2})?) ?([a-zA-Z°%/]{1,12})")
+"""The commonest form; everything else goes the long way."""
+
+_ONE_FOR_ONE = {
+    **dict.fromkeys("−–—‒‐‑﹣－", "-"),
+    "⁄": "/",
+    "∕": "/",
+    "′": "'",
+    "’": "'",
+    "″": '"',
+    "”": '"',
+    "～": "~",
+}
+_ABOUT = r"(?:about|approximately|approx|around|roughly|circa|nearly|almost|some|ca|c|~|≈|∼)"
+_BEFORE = re.compile(rf"\s*(?P<about>{_ABOUT}(?![a-z])\.?)?\s*(?:(?:between|from)\s)?\s*", re.IGNORECASE)
+_AFTER = re.compile(r"[ ,(]*(?:approx|approximately|or so|roughly|estimated|est|ca)[.)]*\s*\Z", re.IGNORECASE)
+_SIGN = re.compile(r"([+-]?) ?")
+_CLOCK = re.compile(r"(\d{1,3}):(\d{2})(?::(\d{2}))?(?!\d)")
+_WORDS = re.compile(r"((?:(?! +(?:to|and|or|till|until|by|plus)\b|\.\.)[^\d,;()~≈±+…¼-¾⅐-⅞-])*)", re.IGNORECASE)
+_TO = re.compile(r" *(?:-+|…|\.\.+|to\b|till\b|until\b|and\b)(?P<about> *(?:about|ca\.?|~))? *", re.IGNORECASE)
+_PLUS_MINUS = re.compile(r" *(?:±|\+ ?/ ?-|plus or minus) *", re.IGNORECASE)
+_JOINER = re.compile(r"(?:,| and\b|\+| )* *(?=[\d¼-¾⅐-⅞])", re.IGNORECASE)
+
+
+class _Fault(Exception):
+    def __init__(self, code: str, message: str, help: str, offset: int) -> None:
+        super().__init__(message)
+        self.fault = QuantityFault(code, message, help, offset)
+
+
+@dataclass(slots=True)
+class _Term:
+    """One number with the unit that was written after it."""
+
+    value: float
+    unit: Unit | None
+    start: int
+
+
+class _Reader:
+    """Reads one quantity from left to right."""
+
+    def __init__(self, raw: str, kind: Kind, default_unit: str | None) -> None:
+        self.raw, self.kind, self.at = raw, kind, 0
+        self.default = find_unit(default_unit, kind.name) if default_unit is not None else find_unit("", kind.name)
+        self.text = "".join(" " if sign.isspace() else _ONE_FOR_ONE.get(sign, sign) for sign in raw[: MAX_LENGTH + 1])
+
+    def quantity(self) -> Quantity:
+        self.refuse_at_sight()
+        before = _BEFORE.match(self.text)
+        after = _AFTER.search(self.text)
+        self.at = before.end() if before else 0
+        self.text = self.text[: after.start()] if after else self.text.rstrip()
+        approximate = bool(after or (before and before["about"]))
+        first = self.side()
+        spread = self.spread(first)
+        second = None if spread is not None else self.second_side()
+        if self.at < len(self.text.rstrip(" .")):
+            self.refuse_rest()
+        ends = self.ends(first, second, spread)
+        return self.made(first, ends, approximate)
+
+    def made(self, first: list[_Term], ends: tuple[float, float], approximate: bool) -> Quantity:
+        low, high = min(ends), max(ends)
+        middle = low if low == high else (low + high) / 2
+        unit = self.unit_of(first[0])
+        single = len(first) == 1 and low == high
+        value = first[0].value if single else unit.of_canonical(middle)
+        return Quantity(self.raw, self.kind.name, value, unit.symbol, middle, low, high, approximate)
+
+    def ends(self, first: list[_Term], second: list[_Term] | None, spread: float | None) -> tuple[float, float]:
+        if spread is not None:
+            unit, value = self.unit_of(first[0]), first[0].value
+            return unit.canonical(value - spread), unit.canonical(value + spread)
+        if second is None:
+            return self.total(first), self.total(first)
+        lone = [side[0] for side in (first, second) if len(side) == 1 and side[0].unit is None]
+        if len(lone) == 1:
+            lone[0].unit = second[0].unit if lone[0] is first[0] else first[-1].unit
+        return self.total(first), self.total(second)
+
+    def total(self, terms: list[_Term]) -> float:
+        return sum(self.unit_of(term).canonical(term.value) for term in terms)
+
+    def unit_of(self, term: _Term) -> Unit:
+        if term.unit is not None:
+            return term.unit
+        if self.default is not None:
+            return self.default
+        raise self.no_unit(term)
+
+    # One side of a range, or the whole quantity
+
+    def side(self) -> list[_Term]:
+        terms = [self.term(signed=True)]
+        while self.kind.compound and terms[-1].unit is not None and terms[0].value >= 0:
+            joiner = _JOINER.match(self.text, self.at)
+            if joiner is None:
+                break
+            terms.append(self.next_term(joiner.end(), terms[-1].unit))
+        return terms
+
+    def next_term(self, start: int, before: Unit) -> _Term:
+        before_joiner, self.at = self.at, start
+        try:
+            term = self.term(signed=False)
+        except _Fault:
+            term = _Term(0.0, None, start)
+        if term.unit is None and term.value and before.symbol == "h":
+            term.unit = find_unit("min", "time")
+        if term.unit is None or term.unit.times / term.unit.per >= before.times / before.per:
+            self.at = before_joiner
+            self.refuse_rest()
+        return term
+
+    def term(self, signed: bool) -> _Term:
+        start = self.at
+        sign = _SIGN.match(self.text, self.at) if signed else None
+        at = sign.end() if sign else self.at
+        clock = _CLOCK.match(self.text, at)
+        if clock:
+            return self.clock(clock)
+        try:
+            numeral = read_numeral(self.text, at, self.kind.grouped)
+        except NumeralFault as fault:
+            raise self.bad_numeral(fault, at) from None
+        if numeral is None:
+            raise self.no_number(at)
+        self.at = numeral.end
+        value = -numeral.value if sign and sign[1] == "-" else numeral.value
+        return _Term(value, self.unit(), start)
+
+    def unit(self) -> Unit | None:
+        """Read the words after a number: a unit, or nothing, or a fault."""
+        match = _WORDS.match(self.text, self.at)
+        words = match[1].strip() if match else ""
+        if match is None or not words.strip("."):
+            return None
+        start = match.end() - len(match[1].lstrip())
+        unit = find_unit(words, self.kind.name)
+        if unit is None and plain_unit(words) in {"°", "deg", "degree", "degrees"} and self.default is not None:
+            unit = self.default
+        if unit is None:
+            raise self.bad_unit(words, start)
+        self.at = start + len(words)
+        return unit
+
+    def clock(self, match: re.Match[str]) -> _Term:
+        """Read `1:20 h` or `12:30 min`; a clock without its unit is refused."""
+        start, self.at = match.start(), match.end()
+        first, second, third = int(match[1]), int(match[2]), int(match[3] or 0)
+        unit = self.unit() if self.kind.name == "time" else None
+        if unit is None or unit.symbol not in ("h", "min") or (unit.symbol == "min" and match[3]):
+            raise _Fault(
+                "quantity-clock",
+                f"`{match.group()}` may be a time of day, hours and minutes, or minutes and seconds.",
+                f"Write `{first} min {second} s` or `{first} h {second} min`."
+                if self.kind.name == "time"
+                else f"Write {self.kind.words} with its unit, like `{self.kind.example}`.",
+                start,
+            )
+        return _Term(first + second / 60 + third / 3600, unit, start)
+
+    # What may follow the first side
+
+    def spread(self, first: list[_Term]) -> float | None:
+        match = _PLUS_MINUS.match(self.text, self.at)
+        if match is None or len(first) > 1:
+            return None
+        self.at = match.end()
+        term = self.term(signed=False)
+        if first[0].unit is None:
+            first[0].unit = term.unit
+        elif term.unit is not None and term.unit is not first[0].unit:
+            self.at = term.start
+            self.refuse_rest()
+        return term.value
+
+    def second_side(self) -> list[_Term] | None:
+        match = _TO.match(self.text, self.at)
+        if match is None:
+            return None
+        if match.end() == len(self.text):
+            self.refuse_rest()
+        self.at = match.end()
+        return self.side()
+
+    # Faults
+
+    def refuse_at_sight(self) -> None:
+        if len(self.raw) > MAX_LENGTH:
+            raise _Fault(
+                "quantity-too-large",
+                f"The value is {len(self.raw):,} characters long; {self.kind.words} needs a few.",
+                f"Write a number and its unit, like `{self.kind.example}`.",
+                0,
+            )
+        if self.raw.isascii():
+            return
+        strange = next((i for i, sign in enumerate(self.raw) if sign.isdecimal() and not sign.isascii()), None)
+        if strange is not None:
+            mended = "".join(str(int(sign)) if sign.isdecimal() else sign for sign in self.raw)
+            raise _Fault(
+                "quantity-digits",
+                f"`{self.raw[strange]}` is not one of the digits 0 to 9, though it may look like one.",
+                f"Write `{mended.strip()}`.",
+                strange,
+            )
+
+    def no_number(self, at: int) -> _Fault:
+        written = self.raw.strip()
+        message = f"`{written}` has no number where one is needed." if written else "There is no number here."
+        return _Fault(
+            "quantity-none", message,
+            f"Write {self.kind.words} like `{self.kind.example}`, or leave the field out where it was not recorded.",
+            min(at, max(len(self.raw) - 1, 0)),
+        )  # fmt: skip
+
+    def bad_numeral(self, fault: NumeralFault, at: int) -> _Fault:
+        rest = self.raw[at + len(fault.written) :].strip() or self.kind.units[0].symbol
+        if fault.code == "quantity-ambiguous":
+            one, other = (f"`{reading} {rest}`" for reading in fault.readings)
+            return _Fault(
+                fault.code, f"`{fault.written}` can be read in two ways.", f"Write {one} or {other}.", at
+            )  # fmt: skip
+        if fault.code == "quantity-too-large":
+            return _Fault(
+                fault.code, f"`{fault.written}` is larger than any quantity of a firing.",
+                f"Look for a digit too many; {self.kind.words} looks like `{self.kind.example}`.", at,
+            )  # fmt: skip
+        return _Fault(
+            fault.code, f"`{fault.written}` cannot be read as a number.",
+            f"Write {self.kind.words} like `{self.kind.example}`.", at,
+        )  # fmt: skip
+
+    def no_unit(self, term: _Term) -> _Fault:
+        number = self.raw.strip()
+        options = [f"`{number} {unit.symbol}`" for unit in self.kind.units[:3]]
+        choice = options[0] if len(options) == 1 else f"{', '.join(options[:-1])} or {options[-1]}"
+        return _Fault(
+            "quantity-unit", f"`{number}` has no unit, and nothing says which one is meant.", f"Write {choice}.",
+            term.start,
+        )  # fmt: skip
+
+    def bad_unit(self, words: str, start: int) -> _Fault:
+        number = self.raw[:start].strip()
+        units = ", ".join(unit.symbol for unit in self.kind.units if unit.symbol)
+        if plain_unit(words) in {"°", "deg", "degree", "degrees"} and self.kind.units[0].symbol == "°C":
+            return _Fault(
+                "quantity-unit", f"`{words}` does not say which degrees.",
+                f"Write `{number} °C` or `{number} °F`.", start,
+            )  # fmt: skip
+        others = kinds_of(words)
+        if others:
+            return _Fault(
+                "quantity-kind", f"`{words}` measures {others[0].words}; {self.kind.words} is wanted here.",
+                f"Write {self.kind.words}, like `{self.kind.example}`.", start,
+            )  # fmt: skip
+        for end in [i for i, sign in enumerate(words) if sign == " "][::-1]:
+            if find_unit(words[:end], self.kind.name):
+                self.at = start + end
+                self.refuse_rest()
+        near = difflib.get_close_matches(plain_unit(words), spellings(self.kind.name), 1, 0.7)
+        unit = find_unit(near[0], self.kind.name) if near else None
+        suggestion = (
+            f"Did you mean `{number} {unit.symbol}`?"
+            if unit
+            else f"Write it in {units}."
+            if units
+            else (f"Write a bare number, like `{self.kind.example}`.")
+        )
+        return _Fault("quantity-unit-unknown", f"`{words}` is not a unit for {self.kind.words}.",
+                      suggestion, start)  # fmt: skip
+
+    def refuse_rest(self) -> None:
+        start = self.at + len(self.text[self.at :]) - len(self.text[self.at :].lstrip(" ,;"))
+        rest, kept = self.raw[start:].strip(), self.raw[: self.at].strip()
+        raise _Fault(
+            "quantity-extra", f"`{rest}` stands after the quantity; one quantity is wanted here.",
+            f"Write `{kept}`, and tell the rest in the story.", start,
+        )  # fmt: skip
