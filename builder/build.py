@@ -1,0 +1,162 @@
+"""The contents page of the whole program: from a folder of entries to a published site."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import TypeVar
+
+from builder.archive.archive import Archive, Record, gather
+from builder.base.problem import Problem, Severity, has_errors
+from builder.checks.check import check_all_addresses
+from builder.entries.find import find_entries
+from builder.entries.front_matter import read_text
+from builder.examine import Examined, examine_all, in_order
+from builder.exports.export_files import export_files
+from builder.pages.entry_page import entry_page, readings_csv
+from builder.pages.site_facts import site_facts
+from builder.pages.site_pages import site_pages
+from builder.publish.pictures import Picture, remake
+from builder.publish.publish import publish
+from builder.publish.site import Page, Site
+from builder.settings import Settings
+from builder.settings_file import load_settings
+from builder.workers import shared, spread
+
+WORK = ".ashbook"
+"""The working folder, in the project: it can be thrown away at any time."""
+WEB_ONLY = ("feed.xml",)
+"""Files that mean something on a web host only."""
+
+Tell = Callable[[str, int, int], None]
+"""Called with a stage's name, how much of it is done, and how much there is."""
+
+_T = TypeVar("_T")
+
+
+@dataclass(frozen=True, slots=True)
+class Options:
+    """How a build was asked for."""
+
+    project: Path
+    out: Path
+    offline: bool = False
+    """For a folder or a memory stick: without what only a web host needs."""
+    strict: bool = False
+    """Publish nothing while any entry has an error."""
+    jobs: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Built:
+    """What came of a build."""
+
+    problems: tuple[Problem, ...]
+    entries: int
+    published: int | None
+    """How many firings the site shows; None where nothing was published."""
+
+
+def build(options: Options, tell: Tell = lambda stage, done, of: None) -> Built:
+    """Build the site: gather everything, then write."""
+    settings, problems = load_settings(options.project)
+    if settings is None:
+        return Built(problems, 0, None)
+    entries, folder_problems = find_entries(options.project)
+    examined = list(_counted(examine_all(entries, settings, options.jobs), len(entries), "Reading", tell))
+    elsewhere = (*folder_problems, *check_all_addresses(entries))
+    problems += (*elsewhere, *(found for one in examined for found in one.problems))
+    if options.strict and has_errors(problems):
+        return Built(problems, len(entries), None)
+
+    left_out = _left_out(examined, elsewhere)
+    sound = [one for one in examined if one.entry.file not in left_out]
+    archive = gather(_records(sound), settings)
+    rendered = list(_counted(_render_all(archive, settings, options), len(archive.records), "Drawing", tell))
+    pictures = {one.slug: one.pictures for one in rendered}
+    doubts = tuple(found for one in sound for found in one.problems)
+    pages = site_pages(archive, settings, tuple(left_out.items()), doubts, pictures, _prose(options.project))
+    files = _files(archive, settings, rendered, options.offline)
+
+    tell("Publishing", 0, 1)
+    facts = site_facts(archive, settings)
+    site = Site(
+        replace(facts, url="") if options.offline else facts, (*pages, *(one.page for one in rendered)), files
+    )
+    publish(site, options.out, options.project / WORK)
+    tell("Publishing", 1, 1)
+    return Built(problems, len(entries), len(archive.records))
+
+
+@dataclass(frozen=True, slots=True)
+class _Rendered:
+    """One firing's page and the files beside it."""
+
+    slug: str
+    page: Page
+    pictures: tuple[Picture, ...]
+    files: Mapping[str, bytes]
+
+
+def _render_all(archive: Archive, settings: Settings, options: Options) -> Iterator[_Rendered]:
+    places = range(len(archive.records))
+    return spread(_render, places, options.jobs, (archive, settings, options.project))
+
+
+def _render(place: int) -> _Rendered:
+    archive, settings, project = shared()
+    record: Record = archive.records[place]
+    firing = record.firing
+    folder = (project / firing.file).parent
+    pictures = tuple(
+        picture
+        for number, photo in enumerate(firing.photos, 1)
+        for picture in remake(folder / photo.file, f"photo-{number}")
+    )
+    files = {f"firings/{firing.slug}/{picture.address_name}": picture.data for picture in pictures}
+    if record.curves.curves:
+        files[f"firings/{firing.slug}/readings.csv"] = readings_csv(record)
+    return _Rendered(firing.slug, entry_page(record, archive, settings, pictures), pictures, files)
+
+
+def _counted(results: Iterable[_T], total: int, stage: str, tell: Tell) -> Iterator[_T]:
+    tell(stage, 0, total)
+    for done, result in enumerate(results, 1):
+        yield result
+        tell(stage, done, total)
+
+
+def _left_out(examined: Sequence[Examined], elsewhere: Iterable[Problem]) -> dict[str, tuple[Problem, ...]]:
+    """Return what is not published, by file, each with all that is wrong with it.
+
+    `elsewhere` are problems of folders and addresses, which no single entry can see.
+    """
+    found: dict[str, tuple[Problem, ...]] = {}
+    for problem in elsewhere:
+        if problem.severity is Severity.ERROR:
+            found[problem.place.file] = (*found.get(problem.place.file, ()), problem)
+    for one in examined:
+        if one.measured is None or one.entry.file in found:
+            found[one.entry.file] = (*found.get(one.entry.file, ()), *one.problems)
+    return dict(sorted(found.items()))
+
+
+def _records(examined: Iterable[Examined]) -> list[Record]:
+    """Number the sound firings by date."""
+    measured = in_order(one.measured for one in examined if one.measured is not None)
+    return [Record(number, one.firing, one.curves, one.heat, one.pieces) for number, one in enumerate(measured, 1)]
+
+
+def _prose(project: Path) -> dict[str, str]:
+    """Read the group's own pages: name to Markdown."""
+    folder = project / "content" / "pages"
+    pages = sorted(path for path in folder.glob("*.md") if path.is_file() and not path.is_symlink())
+    return {path.stem: read_text(path, path.name)[0] for path in pages}
+
+
+def _files(archive: Archive, settings: Settings, rendered: Iterable[_Rendered], offline: bool) -> dict[str, bytes]:
+    files = dict(export_files(archive, settings))
+    for one in rendered:
+        files.update(one.files)
+    return {address: data for address, data in files.items() if not (offline and address in WEB_ONLY)}
