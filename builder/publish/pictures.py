@@ -1,0 +1,193 @@
+"""Pictures made anew from their pixels: nothing of the camera, the place or the file travels to the site."""
+
+from __future__ import annotations
+
+import io
+import warnings
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
+
+WIDTHS = (480, 1280)
+"""Widths that a picture is made in, px; a picture is never made wider than it came."""
+
+MAX_BYTES = 30_000_000
+"""Largest file that is opened at all; a telephone's photo has 2 to 12 MB."""
+
+MAX_PIXELS = 64_000_000
+"""Largest picture that is decoded, by the size its header states; 64 MP are 192 MB in memory."""
+
+MAX_SIDE = 20_000
+"""Longest side, px: a strip one pixel high could otherwise pass as small."""
+
+_FORMATS = ("JPEG", "PNG", "WEBP")
+_QUALITY = 82
+_KNOWN_STRANGERS = (
+    (b"%PDF", 0, "a PDF document"),
+    (b"GIF8", 0, "a GIF picture"),
+    (b"II*\x00", 0, "a TIFF picture"),
+    (b"MM\x00*", 0, "a TIFF picture"),
+    (b"BM", 0, "a BMP picture"),
+    (b"ftyphei", 4, "a HEIC picture"),
+    (b"ftypmif", 4, "a HEIC picture"),
+    (b"ftypavif", 4, "an AVIF picture"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Picture:
+    """One picture as the site shows it."""
+
+    address_name: str
+    """File name on the site: `drawn-480.jpg`."""
+    width: int
+    height: int
+    data: bytes
+    """The JPEG file, without any metadata."""
+
+
+class PictureError(Exception):
+    """A picture cannot be used; the message says why, in words that fit after "this picture"."""
+
+
+def look_at(path: Path) -> str | None:
+    """Say what is wrong with a picture, in words that fit after its name, or None where it can be used."""
+    try:
+        with _opened(path) as image:
+            image.draft("RGB", (WIDTHS[0], WIDTHS[0]))
+            _decode(image)
+    except PictureError as error:
+        return str(error)
+    return None
+
+
+def remake(path: Path, stem: str) -> tuple[Picture, ...]:
+    """Make a picture anew from its pixels in the site's widths; raises PictureError where `look_at` finds fault."""
+    with _opened(path) as image:
+        _decode(image)
+        upright = _upright(image)
+        plain = _plain_rgb(upright)
+    wanted = sorted({min(width, plain.width) for width in WIDTHS})
+    return tuple(_picture(plain, width, stem) for width in wanted)
+
+
+def _opened(path: Path) -> Image:
+    """Open a picture and read its header only; whatever is too large or of another kind stops here."""
+    import PIL.Image
+
+    try:
+        size = path.stat().st_size
+    except OSError as error:
+        raise PictureError("cannot be read") from error
+    if size > MAX_BYTES:
+        raise PictureError(f"is {size / 1e6:.0f} MB large; the most is {MAX_BYTES / 1e6:.0f} MB")
+    if size == 0:
+        raise PictureError("is empty")
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # its size is judged below, by a stricter measure
+            image = PIL.Image.open(path, formats=_FORMATS)
+    except PIL.Image.DecompressionBombError as error:
+        raise PictureError(_too_many_pixels()) from error
+    except Exception as error:  # decoders raise almost anything over a hostile file
+        raise PictureError(_stranger(path)) from error
+    if image.width * image.height > MAX_PIXELS or max(image.size) > MAX_SIDE:
+        image.close()
+        raise PictureError(_too_many_pixels())
+    return image
+
+
+def _too_many_pixels() -> str:
+    return f"has too many pixels; the most is {MAX_PIXELS // 1_000_000} million, and {MAX_SIDE} along a side"
+
+
+def _stranger(path: Path) -> str:
+    """Name the kind of a file that is not a picture of the three kinds."""
+    with path.open("rb") as file:
+        head = file.read(512)
+    for mark, offset, name in _KNOWN_STRANGERS:
+        if head[offset:].startswith(mark):
+            return f"is {name}; the site takes JPEG, PNG and WebP"
+    if b"<svg" in head.lower() or head.lstrip().startswith(b"<?xml"):
+        return "is an SVG drawing, which can carry scripts; the site takes JPEG, PNG and WebP"
+    return "is not a JPEG, PNG or WebP picture, or its beginning is damaged"
+
+
+def _decode(image: Image) -> None:
+    """Decode all pixels, so that a truncated or damaged file is found out."""
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            image.load()
+    except Exception as error:  # see _opened
+        raise PictureError("is cut short or damaged, and cannot be read to its end") from error
+
+
+def _upright(image: Image) -> Image:
+    """Turn a picture the way its camera was held; a broken note about that counts as none."""
+    from PIL import ImageOps
+
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")
+            return ImageOps.exif_transpose(image)
+    except Exception:  # a broken EXIF block raises almost anything; the pixels are sound all the same
+        return image
+
+
+def _plain_rgb(image: Image) -> Image:
+    """Give the pixels as sRGB on white, with every note left behind."""
+    from PIL import Image as images
+
+    if image.mode.startswith("I") or image.mode == "F":
+        image = _eight_bit(image)
+    if "A" in image.getbands() or "transparency" in image.info:
+        profile = image.info.get("icc_profile")
+        layer = image.convert("RGBA")
+        paper = images.new("RGBA", image.size, (255, 255, 255, 255))
+        image = images.alpha_composite(paper, layer).convert("RGB")
+        image.info["icc_profile"] = profile
+    rgb = _to_srgb(image)
+    return images.frombytes("RGB", rgb.size, rgb.tobytes())
+
+
+def _eight_bit(image: Image) -> Image:
+    """Bring a picture of 16 bits a pixel to 8, by its upper byte."""
+    import numpy as np
+    from PIL import Image as images
+
+    values = np.clip(np.asarray(image, dtype=np.float64) / 256.0, 0.0, 255.0)
+    return images.fromarray(values.astype(np.uint8))
+
+
+def _to_srgb(image: Image) -> Image:
+    """Convert by the picture's own colour profile; one that is broken or does not fit is passed over."""
+    from PIL import ImageCms
+
+    profile = image.info.get("icc_profile")
+    if profile and image.mode in {"RGB", "L", "CMYK"}:
+        try:
+            source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
+            target = ImageCms.createProfile("sRGB")
+            converted = ImageCms.profileToProfile(image, source, target, outputMode="RGB")
+        except (ImageCms.PyCMSError, OSError, ValueError):
+            converted = None
+        if converted is not None:
+            return converted
+    return image.convert("RGB")
+
+
+def _picture(plain: Image, width: int, stem: str) -> Picture:
+    """Write one width of a picture as JPEG."""
+    from PIL import Image as images
+
+    height = max(1, round(plain.height * width / plain.width))
+    scaled = plain
+    if width != plain.width:
+        scaled = plain.resize((width, height), images.Resampling.LANCZOS, reducing_gap=3.0)
+    out = io.BytesIO()
+    scaled.save(out, "JPEG", quality=_QUALITY, optimize=True, progressive=True)
+    return Picture(f"{stem}-{width}.jpg", width, height, out.getvalue())
