@@ -1,0 +1,109 @@
+"""How far a thermometer may be off as a whole: its class, its maker's ±, or an allowance for not knowing."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from builder.checks.firing import Probe
+from builder.readings import thermocouple
+from builder.readings.curve import CommonError, Floats
+from builder.readings.tolerance import CLASS_NAMES, tolerance_c
+
+UNKNOWN_SD_C = 15.0
+"""Standard uncertainty of a thermometer of which nothing is recorded, °C: a rule of this archive, not a measurement.
+The working window takes the same where a peak's own uncertainty is unknown."""
+COLD_JUNCTION_HALF_RANGE_C = 1.0
+"""How well the temperature of a meter's terminals is known where no range is written: common practice, no source."""
+ORDERING_C = (250.0, 550.0)
+"""Where the wire of type K shifts with time by short-range ordering, °C: a maker's technical note."""
+
+Errors = tuple[CommonError, ...]
+Notes = tuple[str, ...]
+
+
+def calibration(probe: Probe, shown_c: Floats, doubted: bool = False) -> tuple[Errors, Notes]:
+    """Give the errors of a probe's calibration where it showed `shown_c` [°C], and in words where each comes from.
+
+    A class and a maker's ± are half-widths of a rectangle (JCGM 100:2008, 4.3.7); where neither covers a reading,
+    the archive's allowance does. `doubted` asks for the allowance everywhere: a spot thermometer whose emissivity
+    nobody wrote down may be off by more than its maker says.
+    """
+    wire, wire_notes = _by_class(probe, shown_c)
+    maker, maker_notes = _by_maker(probe, shown_c)
+    unknown = np.full_like(shown_c, doubted, dtype=bool) | (wire + maker == 0.0)
+    allowance = np.where(unknown, UNKNOWN_SD_C, 0.0)
+    errors = (
+        CommonError(f"tolerance {CLASS_NAMES.get(probe.tolerance or '', '')}", "rectangular", wire, wire),
+        CommonError("the maker's accuracy", "rectangular", maker, maker),
+        CommonError("accuracy not recorded", "normal", allowance, allowance),
+    )
+    allowance_notes = (_allowance_words(bool(unknown.all())),) if unknown.any() else ()
+    kept = tuple(error for error in errors if error.up_c.any())
+    return kept, (*wire_notes, *maker_notes, *allowance_notes, *_wire_habits(probe, shown_c))
+
+
+def cold_junction(probe: Probe, shown_c: Floats) -> tuple[Errors, Notes]:
+    """Give the error that the temperature of the meter's terminals brings into readings in millivolts.
+
+    A degree at the terminals is worth S(t_junction)/S(t) degrees at the tip, S the slope of the reference function.
+    """
+    if probe.cold_junction is None or probe.type is None:
+        return (), ()
+    junction = probe.cold_junction
+    half = (junction.high - junction.low) / 2.0 or COLD_JUNCTION_HALF_RANGE_C
+    slope = thermocouple.seebeck_mv_per_c(junction.canonical, probe.type)
+    width = np.nan_to_num(half * np.abs(slope / thermocouple.seebeck_mv_per_c(shown_c, probe.type)))
+    note = f"The meter's terminals were at {junction.raw}, taken as known to {half:g} °C either way."
+    return (CommonError("temperature of the meter's terminals", "rectangular", width, width),), (note,)
+
+
+def _by_class(probe: Probe, shown_c: Floats) -> tuple[Floats, Notes]:
+    """Give the half-width that the probe's class promises, 0 where it promises nothing."""
+    nothing = np.zeros_like(shown_c)
+    if probe.tolerance is None:
+        return nothing, ()
+    name = CLASS_NAMES[probe.tolerance]
+    if probe.type is None:
+        return nothing, (f"{name} says nothing without the letter of the thermocouple's type.",)
+    width = np.nan_to_num(tolerance_c(shown_c, probe.type, probe.tolerance))
+    if not width.any():
+        return nothing, (f"{name} promises nothing for type {probe.type} at these temperatures.",)
+    promised = (
+        f"Taken in: the tolerance of {name} for type {probe.type}, {width.max():.1f} °C either way at the widest. "
+        "It is promised for new wire only; drift in use is not in it (Webster 2021, Meas. Sci. Technol. 32:085007)."
+    )
+    if width.all():
+        return width, (promised,)
+    return width, (promised, f"Some readings lie outside the range of {name}, where it promises nothing.")
+
+
+def _by_maker(probe: Probe, shown_c: Floats) -> tuple[Floats, Notes]:
+    """Give the half-width that the maker states: the larger of its degrees and its share."""
+    step_c = probe.accuracy.canonical if probe.accuracy else 0.0
+    share = probe.accuracy_share.canonical / 100.0 if probe.accuracy_share else 0.0
+    width = np.nan_to_num(np.maximum(step_c, share * np.abs(shown_c)))
+    stated = [part.raw for part in (probe.accuracy, probe.accuracy_share) if part is not None]
+    if not stated:
+        return width, ()
+    larger = ", whichever is more" if len(stated) == 2 else ""
+    return width, (f"Taken in: the maker's accuracy, {' or '.join(stated)} either way{larger}.",)
+
+
+def _allowance_words(everywhere: bool) -> str:
+    """Say in words that the archive's allowance stands in for what is not known."""
+    which = "How far this thermometer may be off is" if everywhere else "For some readings how far it may be off is"
+    return (
+        f"{which} not recorded: a standard uncertainty of {UNKNOWN_SD_C:.0f} °C is allowed for it, a rule of this "
+        "archive and not a measurement."
+    )
+
+
+def _wire_habits(probe: Probe, shown_c: Floats) -> Notes:
+    """Say what wire of this type does in a fire that no class and no maker's ± covers."""
+    low, high = ORDERING_C
+    if probe.type != "K" or not np.any((shown_c >= low) & (shown_c <= high)):
+        return ()
+    return (
+        f"Not taken in: between {low:.0f} and {high:.0f} °C the wire of type K reads higher with time, by about 1 °C "
+        "after minutes and 4 °C after hours (short-range ordering; a maker's technical note).",
+    )
