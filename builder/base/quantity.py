@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from dataclasses import dataclass
+from typing import NoReturn
 
+from builder.base import quantity_faults as faults
 from builder.base.numerals import NumeralFault, read_numeral
-from builder.base.units import KINDS, Kind, Unit, find_unit, kinds_of, plain_unit, spellings
+from builder.base.quantity_faults import QuantityFault
+from builder.base.units import KINDS, Kind, Unit, find_unit, plain_unit
+
+__all__ = ["Quantity", "QuantityFault", "parse_quantity"]
 
 MAX_LENGTH = 120
 """Longest quantity in characters; `between 1 lb 3 1/2 oz and 1 lb 4 oz, roughly` is half of it."""
@@ -35,20 +39,6 @@ class Quantity:
     """Written with `about`, `ca.`, `~` or the like."""
 
 
-@dataclass(frozen=True, slots=True)
-class QuantityFault:
-    """Why some words are no quantity of the kind that was asked for."""
-
-    code: str
-    """A code of `codes.CODES`."""
-    message: str
-    """What is wrong and why, one sentence."""
-    help: str
-    """What to write instead, with the value as it was written where that is possible."""
-    offset: int
-    """Index of the character where it goes wrong."""
-
-
 def parse_quantity(text: str, kind: str, default_unit: str | None = None) -> Quantity | QuantityFault:
     """Read one quantity of a kind, or say why it cannot be read. Raises nothing, whatever the text.
 
@@ -68,8 +58,8 @@ def parse_quantity(text: str, kind: str, default_unit: str | None = None) -> Qua
             return Quantity(text, kind, value, unit.symbol, canonical, canonical, canonical)
     try:
         return _Reader(text, KINDS[kind], default_unit).quantity()
-    except _Fault as fault:
-        return fault.fault
+    except _Refused as refused:
+        return refused.fault
 
 
 _PLAIN = re.compile(r"(-?[0-9]{1,6}(?:\.[0-9]{1,2})?) ?([a-zA-Z°%/]{1,12})")
@@ -86,20 +76,22 @@ _ONE_FOR_ONE = {
     "～": "~",
 }
 _ABOUT = r"(?:about|approximately|approx|around|roughly|circa|nearly|almost|some|ca|c|~|≈|∼)"
-_BEFORE = re.compile(rf"\s*(?P<about>{_ABOUT}(?![a-z])\.?)?\s*(?:(?:between|from)\s)?\s*", re.IGNORECASE)
+_BEFORE = re.compile(rf"\s*(?P<about>{_ABOUT}(?![a-z])\.?)?\s*(?:(?P<between>between)\s|from\s)?\s*", re.IGNORECASE)
 _AFTER = re.compile(r"[ ,(]*(?:approx|approximately|or so|roughly|estimated|est|ca)[.)]*\s*\Z", re.IGNORECASE)
 _SIGN = re.compile(r"([+-]?) ?")
 _CLOCK = re.compile(r"(\d{1,3}):(\d{2})(?::(\d{2}))?(?!\d)")
 _WORDS = re.compile(r"((?:(?! +(?:to|and|or|till|until|by|plus)\b|\.\.)[^\d,;()~≈±+…¼-¾⅐-⅞-])*)", re.IGNORECASE)
-_TO = re.compile(r" *(?:-+|…|\.\.+|to\b|till\b|until\b|and\b)(?P<about> *(?:about|ca\.?|~))? *", re.IGNORECASE)
+_TO = re.compile(r" *(?:-+|…|\.\.+|to\b|till\b|until\b)(?P<about> *(?:about|ca\.?|~))? *", re.IGNORECASE)
+_BETWEEN_AND = re.compile(r" *and\b(?P<about> *(?:about|ca\.?|~))? *", re.IGNORECASE)
 _PLUS_MINUS = re.compile(r" *(?:±|\+ ?/ ?-|plus or minus) *", re.IGNORECASE)
-_JOINER = re.compile(r"(?:,| and\b|\+| )* *(?=[\d¼-¾⅐-⅞])", re.IGNORECASE)
+_JOINER = re.compile(r"[, ]*(?:and\b|\+)? *(?=[\d¼-¾⅐-⅞])", re.IGNORECASE)
+_PLAIN_JOINER = re.compile(r"[, ]*(?=[\d¼-¾⅐-⅞])")
 
 
-class _Fault(Exception):
-    def __init__(self, code: str, message: str, help: str, offset: int) -> None:
-        super().__init__(message)
-        self.fault = QuantityFault(code, message, help, offset)
+class _Refused(Exception):
+    def __init__(self, fault: QuantityFault) -> None:
+        super().__init__(fault.message)
+        self.fault = fault
 
 
 @dataclass(slots=True)
@@ -116,6 +108,7 @@ class _Reader:
 
     def __init__(self, raw: str, kind: Kind, default_unit: str | None) -> None:
         self.raw, self.kind, self.at = raw, kind, 0
+        self.between = self.about = False
         self.default = find_unit(default_unit, kind.name) if default_unit is not None else find_unit("", kind.name)
         self.text = "".join(" " if sign.isspace() else _ONE_FOR_ONE.get(sign, sign) for sign in raw[: MAX_LENGTH + 1])
 
@@ -123,24 +116,25 @@ class _Reader:
         self.refuse_at_sight()
         before = _BEFORE.match(self.text)
         after = _AFTER.search(self.text)
-        self.at = before.end() if before else 0
+        if before:
+            self.at, self.between = before.end(), bool(before["between"])
+        self.about = bool(after or (before and before["about"]))
         self.text = self.text[: after.start()] if after else self.text.rstrip()
-        approximate = bool(after or (before and before["about"]))
         first = self.side()
         spread = self.spread(first)
         second = None if spread is not None else self.second_side()
         if self.at < len(self.text.rstrip(" .")):
             self.refuse_rest()
         ends = self.ends(first, second, spread)
-        return self.made(first, ends, approximate)
+        return self.made(first, ends)
 
-    def made(self, first: list[_Term], ends: tuple[float, float], approximate: bool) -> Quantity:
+    def made(self, first: list[_Term], ends: tuple[float, float]) -> Quantity:
         low, high = min(ends), max(ends)
         middle = low if low == high else (low + high) / 2
         unit = self.unit_of(first[0])
         single = len(first) == 1 and low == high
         value = first[0].value if single else unit.of_canonical(middle)
-        return Quantity(self.raw, self.kind.name, value, unit.symbol, middle, low, high, approximate)
+        return Quantity(self.raw, self.kind.name, value, unit.symbol, middle, low, high, self.about)
 
     def ends(self, first: list[_Term], second: list[_Term] | None, spread: float | None) -> tuple[float, float]:
         if spread is not None:
@@ -161,14 +155,14 @@ class _Reader:
             return term.unit
         if self.default is not None:
             return self.default
-        raise self.no_unit(term)
+        raise _Refused(faults.no_unit(self.raw, self.kind, term.start))
 
     # One side of a range, or the whole quantity
 
     def side(self) -> list[_Term]:
         terms = [self.term(signed=True)]
         while self.kind.compound and terms[-1].unit is not None and terms[0].value >= 0:
-            joiner = _JOINER.match(self.text, self.at)
+            joiner = (_PLAIN_JOINER if self.between else _JOINER).match(self.text, self.at)
             if joiner is None:
                 break
             terms.append(self.next_term(joiner.end(), terms[-1].unit))
@@ -178,7 +172,7 @@ class _Reader:
         before_joiner, self.at = self.at, start
         try:
             term = self.term(signed=False)
-        except _Fault:
+        except _Refused:
             term = _Term(0.0, None, start)
         if term.unit is None and term.value and before.symbol == "h":
             term.unit = find_unit("min", "time")
@@ -197,9 +191,9 @@ class _Reader:
         try:
             numeral = read_numeral(self.text, at, self.kind.grouped)
         except NumeralFault as fault:
-            raise self.bad_numeral(fault, at) from None
+            raise _Refused(faults.bad_numeral(self.raw, self.kind, fault, at)) from None
         if numeral is None:
-            raise self.no_number(at)
+            raise _Refused(faults.no_number(self.raw, self.kind, at))
         self.at = numeral.end
         value = -numeral.value if sign and sign[1] == "-" else numeral.value
         return _Term(value, self.unit(), start)
@@ -212,10 +206,10 @@ class _Reader:
             return None
         start = match.end() - len(match[1].lstrip())
         unit = find_unit(words, self.kind.name)
-        if unit is None and plain_unit(words) in {"°", "deg", "degree", "degrees"} and self.default is not None:
+        if unit is None and plain_unit(words) in faults.DEGREES_ALONE and self.default is not None:
             unit = self.default
         if unit is None:
-            raise self.bad_unit(words, start)
+            self.refuse_unit(words, start)
         self.at = start + len(words)
         return unit
 
@@ -224,15 +218,9 @@ class _Reader:
         start, self.at = match.start(), match.end()
         first, second, third = int(match[1]), int(match[2]), int(match[3] or 0)
         unit = self.unit() if self.kind.name == "time" else None
-        if unit is None or unit.symbol not in ("h", "min") or (unit.symbol == "min" and match[3]):
-            raise _Fault(
-                "quantity-clock",
-                f"`{match.group()}` may be a time of day, hours and minutes, or minutes and seconds.",
-                f"Write `{first} min {second} s` or `{first} h {second} min`."
-                if self.kind.name == "time"
-                else f"Write {self.kind.words} with its unit, like `{self.kind.example}`.",
-                start,
-            )
+        known = unit is not None and unit.symbol in ("h", "min") and not (unit.symbol == "min" and match[3])
+        if not known or max(second, third) > 59:
+            raise _Refused(faults.clock(match.group(), self.kind, first, second, start))
         return _Term(first + second / 60 + third / 3600, unit, start)
 
     # What may follow the first side
@@ -251,105 +239,35 @@ class _Reader:
         return term.value
 
     def second_side(self) -> list[_Term] | None:
-        match = _TO.match(self.text, self.at)
+        match = (_BETWEEN_AND if self.between else _TO).match(self.text, self.at)
         if match is None:
             return None
+        self.about = self.about or bool(match["about"])
         if match.end() == len(self.text):
             self.refuse_rest()
         self.at = match.end()
         return self.side()
 
-    # Faults
+    # Refusals
 
     def refuse_at_sight(self) -> None:
         if len(self.raw) > MAX_LENGTH:
-            raise _Fault(
-                "quantity-too-large",
-                f"The value is {len(self.raw):,} characters long; {self.kind.words} needs a few.",
-                f"Write a number and its unit, like `{self.kind.example}`.",
-                0,
-            )
-        if self.raw.isascii():
-            return
-        strange = next((i for i, sign in enumerate(self.raw) if sign.isdecimal() and not sign.isascii()), None)
-        if strange is not None:
-            mended = "".join(str(int(sign)) if sign.isdecimal() else sign for sign in self.raw)
-            raise _Fault(
-                "quantity-digits",
-                f"`{self.raw[strange]}` is not one of the digits 0 to 9, though it may look like one.",
-                f"Write `{mended.strip()}`.",
-                strange,
-            )
+            raise _Refused(faults.too_long(self.raw, self.kind))
+        if not self.raw.isascii():
+            digits = (i for i, sign in enumerate(self.raw) if sign.isdecimal() and not sign.isascii())
+            strange = next(digits, None)
+            if strange is not None:
+                raise _Refused(faults.strange_digit(self.raw, strange))
 
-    def no_number(self, at: int) -> _Fault:
-        written = self.raw.strip()
-        message = f"`{written}` has no number where one is needed." if written else "There is no number here."
-        return _Fault(
-            "quantity-none", message,
-            f"Write {self.kind.words} like `{self.kind.example}`, or leave the field out where it was not recorded.",
-            min(at, max(len(self.raw) - 1, 0)),
-        )  # fmt: skip
-
-    def bad_numeral(self, fault: NumeralFault, at: int) -> _Fault:
-        rest = self.raw[at + len(fault.written) :].strip() or self.kind.units[0].symbol
-        if fault.code == "quantity-ambiguous":
-            one, other = (f"`{reading} {rest}`" for reading in fault.readings)
-            return _Fault(
-                fault.code, f"`{fault.written}` can be read in two ways.", f"Write {one} or {other}.", at
-            )  # fmt: skip
-        if fault.code == "quantity-too-large":
-            return _Fault(
-                fault.code, f"`{fault.written}` is larger than any quantity of a firing.",
-                f"Look for a digit too many; {self.kind.words} looks like `{self.kind.example}`.", at,
-            )  # fmt: skip
-        return _Fault(
-            fault.code, f"`{fault.written}` cannot be read as a number.",
-            f"Write {self.kind.words} like `{self.kind.example}`.", at,
-        )  # fmt: skip
-
-    def no_unit(self, term: _Term) -> _Fault:
-        number = self.raw.strip()
-        options = [f"`{number} {unit.symbol}`" for unit in self.kind.units[:3]]
-        choice = options[0] if len(options) == 1 else f"{', '.join(options[:-1])} or {options[-1]}"
-        return _Fault(
-            "quantity-unit", f"`{number}` has no unit, and nothing says which one is meant.", f"Write {choice}.",
-            term.start,
-        )  # fmt: skip
-
-    def bad_unit(self, words: str, start: int) -> _Fault:
-        number = self.raw[:start].strip()
-        units = ", ".join(unit.symbol for unit in self.kind.units if unit.symbol)
-        if plain_unit(words) in {"°", "deg", "degree", "degrees"} and self.kind.units[0].symbol == "°C":
-            return _Fault(
-                "quantity-unit", f"`{words}` does not say which degrees.",
-                f"Write `{number} °C` or `{number} °F`.", start,
-            )  # fmt: skip
-        others = kinds_of(words)
-        if others:
-            return _Fault(
-                "quantity-kind", f"`{words}` measures {others[0].words}; {self.kind.words} is wanted here.",
-                f"Write {self.kind.words}, like `{self.kind.example}`.", start,
-            )  # fmt: skip
-        for end in [i for i, sign in enumerate(words) if sign == " "][::-1]:
+    def refuse_unit(self, words: str, start: int) -> NoReturn:
+        """Refuse words that are no unit, or that go on after one: `785 °C at the rim`."""
+        for end in reversed([i for i, sign in enumerate(words) if sign == " "]):
             if find_unit(words[:end], self.kind.name):
                 self.at = start + end
                 self.refuse_rest()
-        near = difflib.get_close_matches(plain_unit(words), spellings(self.kind.name), 1, 0.7)
-        unit = find_unit(near[0], self.kind.name) if near else None
-        suggestion = (
-            f"Did you mean `{number} {unit.symbol}`?"
-            if unit
-            else f"Write it in {units}."
-            if units
-            else (f"Write a bare number, like `{self.kind.example}`.")
-        )
-        return _Fault("quantity-unit-unknown", f"`{words}` is not a unit for {self.kind.words}.",
-                      suggestion, start)  # fmt: skip
+        raise _Refused(faults.bad_unit(self.raw, self.kind, words, start))
 
-    def refuse_rest(self) -> None:
-        start = self.at + len(self.text[self.at :]) - len(self.text[self.at :].lstrip(" ,;"))
-        rest, kept = self.raw[start:].strip(), self.raw[: self.at].strip()
-        raise _Fault(
-            "quantity-extra", f"`{rest}` stands after the quantity; one quantity is wanted here.",
-            f"Write `{kept}`, and tell the rest in the story.", start,
-        )  # fmt: skip
+    def refuse_rest(self) -> NoReturn:
+        rest = self.text[self.at :]
+        start = self.at + len(rest) - len(rest.lstrip(" ,;"))
+        raise _Refused(faults.left_over(self.raw, self.at, start))
