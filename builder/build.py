@@ -72,8 +72,10 @@ def build(options: Options, tell: Tell = lambda stage, done, of: None) -> Built:
 
     left_out = _left_out(examined, elsewhere)
     sound = [one for one in examined if one.entry.file not in left_out]
+    tell("Comparing", 0, 1)
     archive = gather(_records(sound), settings)
     rendered = list(_counted(_render_all(archive, settings, options), len(archive.records), "Drawing", tell))
+    tell("Writing", 0, 1)
     pictures = {one.slug: one.pictures for one in rendered}
     doubts = tuple(found for one in sound for found in one.problems)
     pages = site_pages(archive, settings, tuple(left_out.items()), doubts, pictures, _prose(options.project))
