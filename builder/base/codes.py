@@ -6,28 +6,11 @@ this one list; `problem()` is the only way to make a Problem, so that no code ou
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from builder.base.check_codes import CHECK_CODES
+from builder.base.code import Code
 from builder.base.problem import Place, Problem, Severity
 
-
-@dataclass(frozen=True, slots=True)
-class Code:
-    """What one code means."""
-
-    name: str
-    """The code itself: lower-case words joined by hyphens."""
-    severity: Severity
-    """How much it matters."""
-    meaning: str
-    """What is wrong and why it matters, in a sentence or two."""
-    mend: str
-    """What to do about it."""
-    wrong: str = ""
-    """A line or two that cause it."""
-    right: str = ""
-    """The same, mended."""
-
+__all__ = ["CODES", "Code", "problem"]
 
 _E, _W, _N = Severity.ERROR, Severity.WARNING, Severity.NOTE
 
@@ -207,6 +190,8 @@ _ALL: tuple[Code, ...] = (
         "mass: 14 kgg",
         "mass: 14 kg",
     ),
+    # checks: keys, shapes, values, files, fields against one another
+    *CHECK_CODES,
     # settings
     Code(
         "settings-missing",
