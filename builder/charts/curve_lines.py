@@ -1,0 +1,169 @@
+"""A curve's marks in a frame: its line in and out of the window, its ribbon, its gaps, its single readings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+
+from builder.charts.frame import Frame
+from builder.charts.ribbon import ribbon_c
+from builder.charts.simplify import points_to_keep
+from builder.charts.spells import Window, gaps, stretches, without_gaps
+from builder.charts.svg import element, path_data
+from builder.readings.curve import Curve, Floats
+
+FEW_READINGS = 40
+"""Up to so many readings each is marked by a dot: a fire read by hand should look like one."""
+_BELOW_GROUND_PX = 5.0
+"""How far a line may dip below the ground line: a frosty morning shows, a fault does not run off the page."""
+
+
+@dataclass(frozen=True, slots=True)
+class Shown:
+    """The part of a curve that its frame shows, from lighting to the frame's end."""
+
+    curve: Curve
+    minutes: Floats
+    celsius: Floats
+    low: Floats
+    """Lower 95 % limit of each reading, °C."""
+    high: Floats
+    gaps_after: tuple[int, ...]
+    """Indices of readings that a gap follows."""
+    goes_on: bool
+    """The record runs on beyond the frame."""
+
+    @property
+    def peak(self) -> tuple[float, float]:
+        """Minute and °C of the highest reading shown."""
+        index = int(np.argmax(self.celsius))
+        return float(self.minutes[index]), float(self.celsius[index])
+
+
+def shown(curve: Curve, last_minute: float) -> Shown | None:
+    """Cut a curve to its frame, in between two readings where need be; None where nothing is left."""
+    low, high = ribbon_c(curve)
+    lines = (curve.celsius, low, high)
+    minutes = curve.minutes
+    if minutes[0] > last_minute or minutes[-1] < 0:
+        return None
+    goes_on = bool(minutes[-1] > last_minute)
+    if minutes[0] < 0 or goes_on:
+        within = minutes[(minutes > 0) & (minutes < last_minute)]
+        ends = (max(0.0, float(minutes[0])), min(last_minute, float(minutes[-1])))
+        cut = np.unique(np.concatenate([[ends[0]], within, [ends[1]]]))
+        lines = tuple(np.interp(cut, minutes, line) for line in lines)
+        minutes = cut
+    return Shown(curve, minutes, *lines, gaps_after=gaps(minutes), goes_on=goes_on)
+
+
+def _row(frame: Frame, celsius: float) -> float:
+    """Pixel row of a temperature, held inside the drawing."""
+    return min(max(frame.y(celsius), 0.0), frame.ground + _BELOW_GROUND_PX)
+
+
+def line_data(frame: Frame, points: Iterable[tuple[float, float]]) -> str:
+    """Write a line through points of minute and °C as the `d` of a path."""
+    return path_data((frame.x(minute), _row(frame, celsius)) for minute, celsius in points)
+
+
+def _thinned(frame: Frame, minutes: Floats, celsius: Floats) -> tuple[Floats, Floats]:
+    """Leave out what this frame is too small to show."""
+    kept = points_to_keep(frame.layout.left + minutes * frame.x_step, celsius * frame.y_step)
+    return minutes[kept], celsius[kept]
+
+
+def line_parts(frame: Frame, part: Shown, window: Window) -> tuple[str, str]:
+    """Write a curve's line outside and inside the window, each as the `d` of a path."""
+    outside: list[str] = []
+    inside: list[str] = []
+    for spell in without_gaps(part.minutes.size, part.gaps_after):
+        minutes, celsius = _thinned(frame, part.minutes[spell], part.celsius[spell])
+        if minutes.size < 2:
+            continue
+        for stretch in stretches(minutes, celsius, window):
+            (inside if stretch.inside else outside).append(line_data(frame, stretch.points))
+    return "".join(outside), "".join(inside)
+
+
+def _path(class_: str, data: str) -> str:
+    return element("path", class_=class_, d=data) if data else ""
+
+
+def ribbon(frame: Frame, part: Shown) -> str:
+    """Draw the ribbon of the 95 % limits, stretch by stretch between the gaps."""
+    data = []
+    for spell in without_gaps(part.minutes.size, part.gaps_after):
+        low_minutes, low = _thinned(frame, part.minutes[spell], part.low[spell])
+        high_minutes, high = _thinned(frame, part.minutes[spell], part.high[spell])
+        rim = [
+            *zip(high_minutes.tolist(), high.tolist(), strict=True),
+            *zip(low_minutes[::-1].tolist(), low[::-1].tolist(), strict=True),
+        ]
+        data.append(path_data([(frame.x(minute), _row(frame, celsius)) for minute, celsius in rim], closed=True))
+    return _path("chart-ribbon", "".join(data)) if bool(np.any(part.high > part.low)) else ""
+
+
+def ware_line(frame: Frame, part: Shown, window: Window) -> str:
+    """Draw the curve that stands for the ware: ink, and thick and ember inside the window."""
+    outside, inside = line_parts(frame, part, window)
+    return (
+        _path("chart-gap", _gap_data(frame, part))
+        + _path("chart-line", outside)
+        + _path("chart-in", inside)
+        + _path("chart-dots", _dot_data(frame, part))
+        + _going_on(frame, part)
+    )
+
+
+def other_line(frame: Frame, part: Shown, form: int) -> str:
+    """Draw another probe's curve in line form 2 to 5."""
+    outside, _ = line_parts(frame, part, (None, None))
+    form_class = f"chart-other chart-s{form}"
+    return _path("chart-gap", _gap_data(frame, part)) + _path(form_class, outside or _single(frame, part))
+
+
+def _gap_data(frame: Frame, part: Shown) -> str:
+    ends = [(part.minutes[[at, at + 1]].tolist(), part.celsius[[at, at + 1]].tolist()) for at in part.gaps_after]
+    return "".join(line_data(frame, zip(minutes, celsius, strict=True)) for minutes, celsius in ends)
+
+
+def _dot_data(frame: Frame, part: Shown) -> str:
+    """Strokes without length, which round caps make dots: every reading of a few, else those between two gaps."""
+    if part.minutes.size <= FEW_READINGS:
+        alone = list(range(part.minutes.size))
+    else:
+        spells = without_gaps(part.minutes.size, part.gaps_after)
+        alone = [spell.start for spell in spells if spell.stop - spell.start == 1]
+    places = [(float(part.minutes[index]), float(part.celsius[index])) for index in alone]
+    return "".join(line_data(frame, [place]) + "h0" for place in places)
+
+
+def _single(frame: Frame, part: Shown) -> str:
+    """A lone reading of another probe, as a dot."""
+    return line_data(frame, [(float(part.minutes[0]), float(part.celsius[0]))]) + "h0"
+
+
+def _going_on(frame: Frame, part: Shown) -> str:
+    """An arrow head at the frame's edge where the record runs on."""
+    if not part.goes_on:
+        return ""
+    x, y = frame.right, _row(frame, float(part.celsius[-1]))
+    return _path("chart-flag", path_data([(x - 5, y - 4), (x, y), (x - 5, y + 4)]))
+
+
+def spike_crosses(frame: Frame, part: Shown, minutes: Iterable[float]) -> str:
+    """Mark by a small cross on the line where a reading was left out as a spike; crosses that would touch are one."""
+    data, last = [], float("-inf")
+    for minute in sorted(minutes):
+        x = frame.x(minute)
+        if not 0 <= minute <= frame.minutes or x - last < 6:
+            continue
+        y = _row(frame, float(np.interp(minute, part.minutes, part.celsius)))
+        data.append(
+            path_data([(x - 3.5, y - 3.5), (x + 3.5, y + 3.5)]) + path_data([(x - 3.5, y + 3.5), (x + 3.5, y - 3.5)])
+        )
+        last = x
+    return _path("chart-cross", "".join(data))
