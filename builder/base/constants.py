@@ -42,3 +42,20 @@ GAS_CONSTANT = Constant(
     "BIPM, The SI Brochure, 9th edition",
     2019,
 )
+
+# Radiation
+
+FIRST_RADIATION_CONSTANT = Constant(
+    1.1910429723971884e-16,
+    "W·m²/sr",
+    "first radiation constant for spectral radiance, 2hc², exact by definition",
+    "CODATA 2018, NIST Special Publication 961",
+    2019,
+)
+SECOND_RADIATION_CONSTANT = Constant(
+    1.4387768775039336e-2,
+    "m·K",
+    "second radiation constant, hc/k, exact by definition",
+    "CODATA 2018, NIST Special Publication 961",
+    2019,
+)

@@ -12,18 +12,13 @@ from functools import cache
 
 import numpy as np
 
+from builder.base.constants import FIRST_RADIATION_CONSTANT, ICE_POINT_K, SECOND_RADIATION_CONSTANT
 from builder.readings.curve import Floats
 
-FIRST_RADIATION = 1.1910429723971884e-16
-"""c₁L = 2hc², W m² sr⁻¹ (exact SI constants, CODATA 2018)."""
-SECOND_RADIATION = 1.4387768775039336e-2
-"""c₂ = hc/k, m K (exact SI constants, CODATA 2018)."""
 BAND_M = (8e-6, 14e-6)
 """The band of the usual hand-held spot thermometer, m; its response is taken as flat."""
-ZERO_C = 273.15
-"""0 °C in kelvins (definition of the degree Celsius)."""
 
-_COLDEST_C, _HOTTEST_C = -200.0, 3000.0
+_COLDEST_C, _HOTTEST_C = -100.0, 3000.0
 """Where an answer is looked for; outside, a reading of a fire has no solution worth the name."""
 _NEWTON_STEPS = 2
 """From a start within 0.02 °C each step squares the error, so two leave nothing above rounding."""
@@ -42,7 +37,11 @@ def planck(wavelength_m: Floats | float, kelvin: Floats | float) -> Floats:
     '3.704026e+08'
     """
     wavelength = np.asarray(wavelength_m, dtype=np.float64)
-    return np.asarray(FIRST_RADIATION / wavelength**5 / np.expm1(SECOND_RADIATION / (wavelength * kelvin)))
+    return np.asarray(
+        FIRST_RADIATION_CONSTANT.value
+        / wavelength**5
+        / np.expm1(SECOND_RADIATION_CONSTANT.value / (wavelength * kelvin))
+    )
 
 
 def band_radiance(t_c: Floats | float) -> Floats:
@@ -53,14 +52,14 @@ def band_radiance(t_c: Floats | float) -> Floats:
     >>> round(float(band_radiance(600.0)), 4)
     1472.1245
     """
-    kelvin = np.asarray(t_c, dtype=np.float64)[..., np.newaxis] + ZERO_C
+    kelvin = np.asarray(t_c, dtype=np.float64)[..., np.newaxis] + ICE_POINT_K.value
     return np.asarray(planck(_WAVELENGTHS_M, kelvin) @ _WEIGHTS_M)
 
 
 def band_slope(t_c: Floats | float) -> Floats:
     """Give how fast the band's radiance grows with temperature at `t_c` [°C], W m⁻² sr⁻¹ per °C."""
-    kelvin = np.asarray(t_c, dtype=np.float64)[..., np.newaxis] + ZERO_C
-    x = SECOND_RADIATION / (_WAVELENGTHS_M * kelvin)
+    kelvin = np.asarray(t_c, dtype=np.float64)[..., np.newaxis] + ICE_POINT_K.value
+    x = SECOND_RADIATION_CONSTANT.value / (_WAVELENGTHS_M * kelvin)
     return np.asarray((planck(_WAVELENGTHS_M, kelvin) * x / -np.expm1(-x) / kelvin) @ _WEIGHTS_M)
 
 
@@ -99,5 +98,5 @@ def _temperature_of(radiance: Floats) -> Floats:
 @cache
 def _grid() -> tuple[Floats, Floats]:
     """Tabulate the band's radiance every 5 °C, to start the inversion from."""
-    celsius = np.linspace(_COLDEST_C, _HOTTEST_C, 641)
+    celsius = np.linspace(_COLDEST_C, _HOTTEST_C, 621)
     return celsius, band_radiance(celsius)

@@ -9,6 +9,8 @@ same intervals.
 from __future__ import annotations
 
 import hashlib
+import math
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
@@ -92,3 +94,20 @@ def _quantile(ordered: Floats, known: Floats, share: float) -> Floats:
     low = np.take_along_axis(ordered, below[np.newaxis], axis=0)[0]
     high = np.take_along_axis(ordered, above[np.newaxis], axis=0)[0]
     return np.asarray(low + (high - low) * (place - below))
+
+
+def propagated(function: Callable[..., float], values: Sequence[float], uncertainties: Sequence[float]) -> float:
+    """Give the standard uncertainty of `function` of `values` whose own, independent ones are `uncertainties`.
+
+    u² = Σ (∂f/∂xᵢ)² uᵢ², each slope taken over xᵢ ± uᵢ. Holds where the function is nearly straight over that range.
+    Source: JCGM 100:2008, 5.1.2 and the note to 5.1.3.
+
+    >>> round(propagated(lambda peak, start, minutes: (peak - start) / minutes, (800, 20, 35), (6, 2, 1)), 3)
+    0.662
+    """
+    changes = []
+    for place, (value, uncertainty) in enumerate(zip(values, uncertainties, strict=True)):
+        more = function(*values[:place], value + uncertainty, *values[place + 1 :])
+        less = function(*values[:place], value - uncertainty, *values[place + 1 :])
+        changes.append((more - less) / 2.0)
+    return math.hypot(*changes)
