@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from datetime import date
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,3 +64,5 @@ class Site:
     pages: tuple[Page, ...]
     files: Mapping[str, bytes] = field(default_factory=dict)
     """Other files by address from the site's root: data, pictures, feeds."""
+    newest: date | None = None
+    """Date of the newest thing in it, which stands for the day it was made: the same content gives the same bytes."""

@@ -1,0 +1,87 @@
+"""Contributed Markdown to safe HTML: what somebody wrote can be read, and can do nothing."""
+
+from __future__ import annotations
+
+import re
+import xml.etree.ElementTree as etree
+from functools import cache
+from html import escape
+
+import nh3
+from markdown import Markdown
+from markdown.treeprocessors import Treeprocessor
+
+_WORDS = frozenset({"p", "br", "hr", "em", "strong", "code", "pre", "blockquote", "ul", "ol", "li", "a"})
+_TAGS = _WORDS | {"h3", "h4", "h5", "h6", "table", "thead", "tbody", "tr", "th", "td"}
+_ATTRIBUTES = {"a": {"href", "title"}, "ol": {"start"}}
+_REL = "nofollow noopener noreferrer ugc"
+
+_OUTSIDE_LINK = re.compile(r"(?:https?://[^\s/]|mailto:[^\s@]+@[^\s@])", re.IGNORECASE)
+_INSIDE_LINK = re.compile(
+    r"(?:\.\./)*[A-Za-z0-9][A-Za-z0-9_-]*(?:[./][A-Za-z0-9_-]+)*/?(?:#[A-Za-z0-9_-]+)?|#[A-Za-z0-9_-]+"
+)
+
+_UNWANTED = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\ufeff\ufffe\uffff\ud800-\udfff]")
+"""Control characters, and the marks that turn the reading direction around under the reader's eyes."""
+
+_MOST_BRACKETS = 1000
+"""Reading links takes time by the square of the opening brackets; no story has so many."""
+
+_HEADINGS = {"h1": "h3", "h2": "h4", "h3": "h5", "h4": "h6", "h5": "h6", "h6": "h6"}
+"""A page has one h1 and its parts are h2: what is contributed stands below them."""
+
+
+class _Tame(Treeprocessor):
+    """Lower the headings and let the words of a picture stand for it; photos are named in the front matter."""
+
+    def run(self, root: etree.Element) -> None:
+        for element in root.iter():
+            element.tag = _HEADINGS.get(element.tag, element.tag)
+            if element.tag == "img":
+                element.tag, element.text = "em", element.get("alt", "")
+
+
+@cache
+def _reader() -> Markdown:
+    """Make the one Markdown reader; raw HTML is plain text to it, and attribute lists and macros are unknown."""
+    reader = Markdown(extensions=["tables", "sane_lists"], output_format="html")
+    reader.preprocessors.deregister("html_block")
+    reader.inlinePatterns.deregister("html")
+    reader.treeprocessors.register(_Tame(reader), "tame", 0)
+    return reader
+
+
+def clean_markdown(markdown: str, *, inside: bool = False) -> str:
+    """Turn contributed Markdown into HTML that is safe to publish.
+
+    Links go to http, https and mailto addresses only; `inside` lets links to the site's own pages through as well,
+    for prose that the group itself answers for.
+    """
+    text = _UNWANTED.sub("", markdown.replace("\r\n", "\n").replace("\r", "\n"))
+    html = _convert(text)
+
+    def allowed(tag: str, name: str, value: str) -> str | None:
+        if (tag, name) != ("a", "href"):
+            return value
+        good = _OUTSIDE_LINK.match(value) or (inside and _INSIDE_LINK.fullmatch(value))
+        return value if good else None
+
+    return nh3.clean(
+        html,
+        tags=set(_TAGS),
+        attributes=_ATTRIBUTES,
+        attribute_filter=allowed,
+        url_schemes={"http", "https", "mailto"},
+        link_rel=_REL,
+        strip_comments=True,
+    )
+
+
+def _convert(text: str) -> str:
+    """Read Markdown; what is tangled beyond what anybody writes becomes plain paragraphs."""
+    if text.count("[") <= _MOST_BRACKETS:
+        try:
+            return _reader().reset().convert(text)
+        except RecursionError:
+            pass
+    return "".join(f"<p>{escape(part)}</p>" for part in text.split("\n\n"))

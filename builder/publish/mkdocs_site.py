@@ -1,0 +1,151 @@
+"""A Site written down as mkdocs reads it: a folder of pages and files, and a configuration beside them.
+
+The configuration has no hooks and no macros, so that plain `mkdocs build` makes the same pages, and another
+generator that reads the same files can take over.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+from collections.abc import Mapping
+from pathlib import Path, PurePosixPath
+
+from builder.publish.search_files import IN_PAGE, SEPARATOR, in_page_searcher, search_language, worker_address
+from builder.publish.site import Page, Site, SiteFacts
+
+Value = str | bool | int | list["Value"] | dict[str, "Value"]
+"""What a configuration or a page's front matter is made of."""
+
+_FIRST_STYLES = ("tokens.css", "base.css", "shell.css", "search.css")
+_LAST_STYLES = ("print.css",)
+
+_ESCAPED = re.compile("[\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]|[\ud800-\udfff]")
+"""What JSON leaves as it is and a YAML reader refuses or takes for the end of a line."""
+
+
+def write_site(site: Site, work: Path, theme: Path) -> Path:
+    """Write `docs/` and `mkdocs.yml` into the working folder and give the path of the configuration."""
+    docs = work / "docs"
+    docs.mkdir(parents=True, exist_ok=True)
+    for page in site.pages:
+        _write(docs, f"{page.path}.md", page_markdown(page).encode())
+    for address, content in site.files.items():
+        _write(docs, _file_address(address), content)
+    _write(docs, IN_PAGE, in_page_searcher())
+    config = work / "mkdocs.yml"
+    config.write_text(_yaml_lines(_configuration(site.facts, work, theme)), encoding="utf-8", newline="\n")
+    return config
+
+
+def page_markdown(page: Page) -> str:
+    """Write one page as Markdown: all but the prose in the front matter, the prose as one block of raw HTML."""
+    meta: dict[str, Value] = {
+        "title": page.title,
+        "description": page.description,
+        "section": page.section,
+        "kind": page.kind,
+        "lead": page.lead,
+        "rest": page.rest,
+        "tags": list(page.tags),
+        "scripts": list(page.scripts),
+        "image": page.image,
+        "json_ld": page.json_ld.replace("<", "\\u003c"),
+        "search": {"exclude": True} if not page.searched else {},
+    }
+    kept = {name: value for name, value in meta.items() if value or name == "title"}
+    return f"---\n{_yaml_lines(kept)}---\n\n{_raw_block(page.prose)}\n"
+
+
+def yaml_value(value: Value) -> str:
+    """Write a value on one line so that every YAML reader gives it back unchanged (as JSON, which YAML includes)."""
+    return _ESCAPED.sub(_escape, json.dumps(value, ensure_ascii=False))
+
+
+def _escape(match: re.Match[str]) -> str:
+    code = ord(match[0])
+    return "\ufffd" if 0xD800 <= code <= 0xDFFF else f"\\u{code:04x}"
+
+
+def _yaml_lines(values: Mapping[str, Value]) -> str:
+    return "".join(f"{name}: {yaml_value(value)}\n" for name, value in values.items())
+
+
+def _raw_block(prose: str) -> str:
+    """One block that a Markdown reader passes through: it would turn a tab into spaces, and drop these controls."""
+    kept = (
+        prose.replace("\t", "&#9;").replace("\x02", "").replace("\x03", "").replace("\r\n", "\n").replace("\r", "\n")
+    )
+    return f'<div class="prose">{kept}</div>'
+
+
+def _file_address(address: str) -> str:
+    """Refuse what mkdocs would take for a page."""
+    if PurePosixPath(address).suffix.lower() in {".md", ".markdown", ".mdown", ".mkd", ".mkdn"}:
+        raise ValueError(f"a file of the site must not be Markdown: {address}")
+    return address
+
+
+def _write(docs: Path, address: str, content: bytes) -> None:
+    """Write one file below the docs folder; an address that would leave it is a bug of the caller."""
+    parts = PurePosixPath(address).parts
+    if not address or "\\" in address or address.startswith("/") or any(part.startswith(".") for part in parts):
+        raise ValueError(f"not an address of a site: {address!r}")
+    target = docs.joinpath(*parts)
+    target.parent.mkdir(parents=True, exist_ok=True)
+    target.write_bytes(content)
+
+
+def _configuration(facts: SiteFacts, work: Path, theme: Path) -> dict[str, Value]:
+    """The whole of mkdocs.yml. Pages stay out of the navigation, where mkdocs' time grows with their square."""
+    language = search_language(facts.language)
+    config: dict[str, Value] = {
+        "site_name": facts.name,
+        "site_url": facts.url,
+        "site_description": facts.description,
+        "docs_dir": "docs",
+        "site_dir": "site-new",
+        "use_directory_urls": False,
+        "theme": {"name": "material", "custom_dir": _relative(theme, work), "font": False},
+        "plugins": [{"search": {"lang": [language], "separator": SEPARATOR, "pipeline": ["stopWordFilter"]}}],
+        "markdown_extensions": [],
+        "nav": [{facts.name: "index.md"}],
+        "not_in_nav": "/**",
+        "extra_css": [f"styles/{name}" for name in _style_sheets(theme)],
+        "extra": _extra(facts),
+    }
+    return {name: value for name, value in config.items() if value or value is False or isinstance(value, list)}
+
+
+def _extra(facts: SiteFacts) -> dict[str, Value]:
+    """What the templates show of the site."""
+
+    def entries(rows: tuple[tuple[str, str, str], ...]) -> list[Value]:
+        return [{"section": section, "words": words, "address": f"{path}.html"} for section, words, path in rows]
+
+    return {
+        "group": facts.group,
+        "language": facts.language,
+        "notice": facts.notice,
+        "licence": facts.licence,
+        "header": entries(facts.header),
+        "footer": entries(facts.footer),
+        "search_worker": worker_address(),
+        "search_in_page": IN_PAGE,
+    }
+
+
+def _style_sheets(theme: Path) -> list[str]:
+    """The theme's style sheets: tokens first, print last, the rest in order of their names."""
+    found = sorted(path.name for path in (theme / "styles").glob("*.css"))
+    middle = [name for name in found if name not in _FIRST_STYLES + _LAST_STYLES]
+    return [name for name in (*_FIRST_STYLES, *middle, *_LAST_STYLES) if name in found]
+
+
+def _relative(theme: Path, work: Path) -> str:
+    """The theme's path as seen from the configuration; absolute where the two lie on different drives."""
+    try:
+        return Path(os.path.relpath(theme.resolve(), work.resolve())).as_posix()
+    except ValueError:
+        return theme.resolve().as_posix()
