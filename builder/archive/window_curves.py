@@ -1,0 +1,198 @@
+"""Two fitted curves behind the working window: the chance of what needs heat, and of what heat destroys.
+
+For each the posterior of intercept, slope and firing luck is laid out on a grid over the inverses of its priors,
+refined once, and drawn from by a lattice: no random numbers, and no case of separation is special.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+Floats = NDArray[np.float64]
+
+SCALE_C = 70.0
+"""Degrees that count as one step of z."""
+SPREADS = np.array([0.0, 0.6, 1.2])
+"""Standard deviations of a firing's own luck on the logit scale."""
+SPREAD_WEIGHTS = np.array([0.45, 0.35, 0.20])
+SLOPE_SCALE = 2.0
+"""Scale of the half-Cauchy prior of the slope."""
+INTERCEPT_SCALE = 1.5
+"""Scale of the t prior (two degrees of freedom) of the intercept."""
+CELLS_U1, CELLS_U2 = 31, 25
+DROP = 10.0
+"""Cells whose log posterior lies further below the highest are left out of the second grid."""
+DRAWS = 2000
+AVERAGE_FIRING = 0.346
+"""(16√3/15π)², which turns the curve of one firing into that of an average firing (Zeger, Liang and Albert 1988)."""
+
+
+@dataclass(frozen=True, slots=True)
+class WindowFiring:
+    """What one firing tells about the window."""
+
+    peak_c: float
+    peak_sd_c: float
+    """Standard uncertainty of the peak, °C."""
+    needs_heat: tuple[int, int] | None
+    """Pieces that came out well, of those recorded, over the outcomes that need heat; None where none is recorded."""
+    destroyed: tuple[int, int] | None
+    """The same over the outcomes that heat destroys."""
+
+
+@dataclass(frozen=True, slots=True)
+class Peaks:
+    """Peaks shrunk towards their mean by regression calibration, in steps of SCALE_C."""
+
+    mean_c: float
+    z: Floats
+    variance: Floats
+    lowest_c: float
+    highest_c: float
+
+    @staticmethod
+    def of(firings: Sequence[WindowFiring]) -> Peaks:
+        """Shrink the peaks of two firings or more."""
+        peak = np.array([firing.peak_c for firing in firings])
+        error = np.array([firing.peak_sd_c for firing in firings]) ** 2
+        spread = float(peak.var(ddof=1))
+        true_spread = max(spread - float(error.mean()), spread / 4, 1.0)
+        trust = true_spread / (true_spread + error)
+        return Peaks(
+            float(peak.mean()),
+            trust * (peak - peak.mean()) / SCALE_C,
+            trust * error / SCALE_C**2,
+            float(peak.min()),
+            float(peak.max()),
+        )
+
+
+def _logistic(x: Floats) -> Floats:
+    """1/(1+exp(−x)), without overflow."""
+    return np.asarray(0.5 * (1.0 + np.tanh(0.5 * x)), dtype=np.float64)
+
+
+def _prior(u1: Floats, u2: Floats) -> tuple[Floats, Floats]:
+    """Intercept and slope at two numbers from (0, 1): the inverses of their prior distributions."""
+    slope = SLOPE_SCALE * np.tan(np.pi * u2 / 2)
+    t2 = (2 * u1 - 1) / np.sqrt(2 * u1 * (1 - u1))
+    return INTERCEPT_SCALE * np.sqrt(1 + slope**2) * t2, slope
+
+
+_NODES, _NODE_WEIGHTS = np.polynomial.hermite_e.hermegauss(7)
+_LOG_NODE_WEIGHTS = np.log(_NODE_WEIGHTS / _NODE_WEIGHTS.sum())
+
+
+def _log_likelihood(
+    intercept: Floats, slope: Floats, peaks: Peaks, counts: Sequence[tuple[int, int] | None], sign: int
+) -> Floats:
+    """Shape (u2, u1, spreads): log likelihood of the outcomes on a grid of intercepts and slopes, shape (u2, u1)."""
+    total = np.zeros((*intercept.shape, len(SPREADS)))
+    for z, variance, count in zip(peaks.z, peaks.variance, counts, strict=True):
+        if count is None:
+            continue
+        good, recorded = count
+        centre = (intercept + sign * slope * z)[..., None, None]
+        spread = np.sqrt(SPREADS**2 + (slope**2 * variance)[..., None])[..., None]
+        x = centre + spread * _NODES
+        # log p = −log(1+e^−x) and log(1−p) = −log(1+e^x), kept apart so that neither runs over.
+        log_chance = -good * np.logaddexp(0.0, -x) - (recorded - good) * np.logaddexp(0.0, x) + _LOG_NODE_WEIGHTS
+        highest = log_chance.max(axis=-1, keepdims=True)
+        total += (highest + np.log(np.exp(log_chance - highest).sum(axis=-1, keepdims=True)))[..., 0]
+    return total
+
+
+@dataclass(frozen=True, slots=True)
+class _Box:
+    """A part of the unit square, cut into cells."""
+
+    u1: tuple[float, float] = (0.0, 1.0)
+    u2: tuple[float, float] = (0.0, 1.0)
+
+    def middles(self) -> tuple[Floats, Floats]:
+        """Middles of the cells along u1 and along u2."""
+        return _middles(self.u1, CELLS_U1), _middles(self.u2, CELLS_U2)
+
+    def narrowed(self, log_posterior: Floats) -> _Box:
+        """Return the box of the cells that matter, a cell wider on each side."""
+        matters = (log_posterior > log_posterior.max() - DROP).any(axis=2)
+        return _Box(
+            _around(self.u1, np.flatnonzero(matters.any(axis=0)), CELLS_U1),
+            _around(self.u2, np.flatnonzero(matters.any(axis=1)), CELLS_U2),
+        )
+
+
+def _middles(ends: tuple[float, float], cells: int) -> Floats:
+    return ends[0] + (ends[1] - ends[0]) * (np.arange(cells) + 0.5) / cells
+
+
+def _around(ends: tuple[float, float], kept: NDArray[np.intp], cells: int) -> tuple[float, float]:
+    width = (ends[1] - ends[0]) / cells
+    return (
+        max(ends[0], ends[0] + width * (int(kept[0]) - 1)),
+        min(ends[1], ends[0] + width * (int(kept[-1]) + 2)),
+    )
+
+
+def draw_curves(
+    peaks: Peaks, counts: Sequence[tuple[int, int] | None], sign: int, primes: tuple[int, int, int]
+) -> tuple[Floats, Floats]:
+    """Draw DRAWS curves from the posterior: intercept and signed slope of an average firing, shape (draws,) each."""
+
+    def log_posterior(box: _Box) -> Floats:
+        u1, u2 = box.middles()
+        intercept, slope = _prior(u1[None, :], u2[:, None])
+        shape = (CELLS_U2, CELLS_U1)
+        grid = (np.broadcast_to(intercept, shape), np.broadcast_to(slope, shape))
+        return np.asarray(_log_likelihood(*grid, peaks, counts, sign) + np.log(SPREAD_WEIGHTS), dtype=np.float64)
+
+    box = _Box()
+    box = box.narrowed(log_posterior(box))
+    posterior = log_posterior(box)
+    weights = np.exp(posterior - posterior.max())
+    lattice = np.modf(np.arange(1, DRAWS + 1)[:, None] * np.sqrt(np.array(primes)) + 0.5)[0]
+    cumulative = np.cumsum(weights)
+    cell = np.minimum(np.searchsorted(cumulative, lattice[:, 0] * cumulative[-1]), weights.size - 1)
+    row, column, spread = np.unravel_index(cell, weights.shape)
+    u1 = box.u1[0] + (box.u1[1] - box.u1[0]) * (column + lattice[:, 1]) / CELLS_U1
+    u2 = box.u2[0] + (box.u2[1] - box.u2[0]) * (row + lattice[:, 2]) / CELLS_U2
+    intercept, slope = _prior(u1, u2)
+    average = np.sqrt(1 + AVERAGE_FIRING * SPREADS[spread] ** 2)
+    return intercept / average, sign * slope / average
+
+
+@dataclass(frozen=True, slots=True)
+class Curves:
+    """Pairs of drawn curves."""
+
+    mean_c: float
+    rising: tuple[Floats, Floats]
+    falling: tuple[Floats, Floats]
+
+    def both(self, peak_c: Floats) -> tuple[Floats, Floats]:
+        """Chances of either kind of outcome at `peak_c`, shape (1 or draws, k); returns shape (draws, k) each."""
+        z = (peak_c - self.mean_c) / SCALE_C
+        a, b = (
+            _logistic(intercept[:, None] + slope[:, None] * z) for intercept, slope in (self.rising, self.falling)
+        )
+        return a, b
+
+    def chance(self, peak_c: Floats) -> Floats:
+        """Chance of success: the product."""
+        a, b = self.both(peak_c)
+        return a * b
+
+    def best_c(self, low_c: float, high_c: float) -> Floats:
+        """Peak with the best chance in each draw, by bisection: there the slope of log A·B turns from up to down."""
+        low = np.full((len(self.rising[0]), 1), low_c)
+        high = np.full_like(low, high_c)
+        for _ in range(40):
+            middle = (low + high) / 2
+            a, b = self.both(middle)
+            up = self.rising[1][:, None] * (1 - a) + self.falling[1][:, None] * (1 - b) > 0
+            low, high = np.where(up, middle, low), np.where(up, high, middle)
+        return (low + high) / 2
