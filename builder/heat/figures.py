@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,14 +33,19 @@ class FigureKind:
 
 
 FIGURE_KINDS: tuple[FigureKind, ...] = (
-    FigureKind("start_c", "First reading", "temperature", "The first reading of the main fire."),
+    FigureKind(
+        "start_c",
+        "First reading",
+        "temperature",
+        "The first reading of the main fire; where the log began before lighting, the curve at lighting.",
+    ),
     FigureKind("peak_c", "Hottest", "temperature", "The highest reading."),
     FigureKind("time_to_peak_min", "Time to the hottest", "time", "Minutes from lighting to the highest reading."),
     FigureKind(
         "heating_rate_c_per_min",
         "Overall rise",
         "rate",
-        "(hottest − first reading) / time to the hottest: the overall rate of the open-firing literature.",
+        "(hottest − first reading) / time between: the overall rate of the open-firing literature.",
     ),
     FigureKind(
         "fastest_rise_c_per_min",
@@ -48,14 +53,24 @@ FIGURE_KINDS: tuple[FigureKind, ...] = (
         "rate",
         "The steepest mean rise over any window of one minute (a setting), exact on the straight-line curve.",
     ),
-    FigureKind("steam_rise_c_per_min", "Rise through steam", "rate", "Mean rise from 100 to 200 °C."),
+    FigureKind(
+        "steam_rise_c_per_min",
+        "Rise through steam",
+        "rate",
+        "Mean rise from 100 to 200 °C: from the last moment at 100 °C before 200 °C was first reached.",
+    ),
     FigureKind(
         "quartz_rise_c_per_min",
         "Rise through quartz",
         "rate",
         "Mean rise from 548 to 598 °C; quartz inverts at 573 °C.",
     ),
-    FigureKind("quartz_fall_c_per_min", "Fall through quartz", "rate", "Mean fall from 598 to 548 °C, coming down."),
+    FigureKind(
+        "quartz_fall_c_per_min",
+        "Fall through quartz",
+        "rate",
+        "Mean fall from 598 to 548 °C, the last time it came down.",
+    ),
     FigureKind("minutes_above", "Minutes above", "time", "Total time at or above a temperature, over all spells."),
     FigureKind("soak_min", "Soak", "time", "Minutes at or above the hottest reading less 50 °C (a setting)."),
     FigureKind("window_min", "Inside the window", "time", "Minutes inside the method's window."),
@@ -77,7 +92,7 @@ FIGURE_KINDS: tuple[FigureKind, ...] = (
         "Equivalent one-hour temperature",
         "temperature",
         "The temperature that, held for one hour, does the same first-order work, for an activation energy of "
-        "222 kJ/mol; its range over 150 to 300 kJ/mol is the uncertainty of the model.",
+        "222 kJ/mol; its interval takes in the range over 150 to 300 kJ/mol, the uncertainty of the model.",
     ),
     FigureKind("cooling_rate_c_per_min", "Cooling", "rate", "(hottest − last reading) / time between."),
     FigureKind(
@@ -96,6 +111,34 @@ FIGURE_KINDS: tuple[FigureKind, ...] = (
     FigureKind("n_readings", "Readings", "count", "How many readings the curve stands on."),
 )
 """Every figure, in the order of the pages and the exports. `minutes_above` stands for one column a level."""
+
+
+def minutes_above_name(level_c: float) -> str:
+    """Return the name of the figure of minutes above one level.
+
+    >>> minutes_above_name(573.0)
+    'minutes_above_573_c'
+    """
+    return f"minutes_above_{level_c:g}_c"
+
+
+def kinds_for(levels_c: tuple[float, ...]) -> tuple[FigureKind, ...]:
+    """Return every figure by the name it has in `ProbeHeat.figures`: `minutes_above` written out for each level.
+
+    >>> [kind.label for kind in kinds_for((600.0,)) if kind.quantity == "time"][1]
+    'Minutes above 600 °C'
+    """
+    kinds: list[FigureKind] = []
+    for kind in FIGURE_KINDS:
+        if kind.name != "minutes_above":
+            kinds.append(kind)
+            continue
+        for level in levels_c:
+            meaning = f"Total time at or above {level:g} °C, over all spells."
+            kinds.append(
+                replace(kind, name=minutes_above_name(level), label=f"{kind.label} {level:g} °C", meaning=meaning)
+            )
+    return tuple(kinds)
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,159 @@
+"""Measure one firing: every figure of every probe, with its interval and its plain words.
+
+Each figure is worked out for the best reckoning of the curve and for the curves that the readings allow, in one go;
+the interval is what the latter span. The greatest of several uncertain readings is on average above the greatest of
+their best values, so an interval is widened to its value where it would leave it out.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+
+from builder.base.quantity import Quantity
+from builder.checks.firing import Firing
+from builder.heat import exposure, rates
+from builder.heat.equivalent import ENERGY_HIGH_KJ_MOL, ENERGY_KJ_MOL, ENERGY_LOW_KJ_MOL, equivalent_1h_c
+from builder.heat.figures import Figure, FiringHeat, ProbeHeat, kinds_for, minutes_above_name
+from builder.heat.main_fire import MainFire, draw_count, main_fire
+from builder.heat.remarks import BEFORE_LIGHTING, QUARTZ_C, STEAM_C, Telling
+from builder.heat.wall import wall_lag_c
+from builder.readings.curve import Curve, FiringCurves, Floats
+from builder.readings.uncertainty import COVERAGE, band
+from builder.settings import HeatSettings, Method
+
+
+def measure(firing: Firing, curves: FiringCurves, method: Method, heat: HeatSettings) -> FiringHeat:
+    """Work out every figure of every probe of one firing."""
+    if not curves.curves:
+        return FiringHeat((), None)
+    count = draw_count(curves.curves)
+    fires = [main_fire(curve, firing.slug, count) for curve in curves.curves]
+    lit = [(fire.minutes, fire.celsius) for fire in fires if fire is not None]
+    spread = rates.spread_c(lit) if lit else np.full(1 + count, np.nan)
+    wall = firing.conditions.get("clay.wall")
+    thickness = wall if isinstance(wall, Quantity) else None
+    probes = tuple(
+        _before_lighting(curve, heat)
+        if fire is None
+        else _measured(curve, spread, Telling(fire, method, heat, thickness, len(fires)))
+        for curve, fire in zip(curves.curves, fires, strict=True)
+    )
+    return FiringHeat(probes, curves.ware)
+
+
+def _before_lighting(curve: Curve, heat: HeatSettings) -> ProbeHeat:
+    missing = {kind.name: Figure(None, remark=BEFORE_LIGHTING) for kind in kinds_for(heat.levels_c)}
+    return ProbeHeat(curve.probe.name, missing | {"n_readings": Figure(0.0)})
+
+
+def _measured(curve: Curve, spread: Floats, telling: Telling) -> ProbeHeat:
+    samples = {
+        **_height_and_rates(telling.fire, telling.heat),
+        **_exposure(telling.fire, telling.heat),
+        **_window(telling.fire, telling.method),
+        "equivalent_1h_c": _equivalent(telling.fire),
+        "spread_c": spread,
+    }
+    samples["wall_lag_c"] = _wall_lag(samples["fastest_rise_c_per_min"], telling)
+    figures = _told(samples, telling) | _seen(telling.fire)
+    return ProbeHeat(curve.probe.name, {kind.name: figures[kind.name] for kind in kinds_for(telling.heat.levels_c)})
+
+
+def _height_and_rates(fire: MainFire, heat: HeatSettings) -> dict[str, Floats]:
+    minutes, celsius = fire.minutes, fire.celsius
+    fastest = rates.fastest_rise_c_per_min(minutes, celsius, heat.rise_window_min)
+    return {
+        "start_c": celsius[:, 0],
+        "peak_c": rates.peak_c(celsius),
+        "time_to_peak_min": rates.time_to_peak_min(minutes, celsius),
+        "heating_rate_c_per_min": rates.heating_rate_c_per_min(minutes, celsius),
+        # A curve that only falls has no fastest rise; one that stands still rises at 0.
+        "fastest_rise_c_per_min": np.maximum(fastest, 0.0 if fastest[0] >= 0.0 else np.nan),
+        "steam_rise_c_per_min": rates.rise_between_c_per_min(minutes, celsius, *STEAM_C),
+        "quartz_rise_c_per_min": rates.rise_between_c_per_min(minutes, celsius, *QUARTZ_C),
+        "quartz_fall_c_per_min": rates.fall_between_c_per_min(minutes, celsius, QUARTZ_C[1], QUARTZ_C[0]),
+        "cooling_rate_c_per_min": rates.cooling_rate_c_per_min(minutes, celsius),
+    }
+
+
+def _exposure(fire: MainFire, heat: HeatSettings) -> dict[str, Floats]:
+    if fire.minutes.size < 2:
+        return dict.fromkeys([*map(minutes_above_name, heat.levels_c), "soak_min"], _nothing(fire))
+    above = {
+        minutes_above_name(level): exposure.minutes_above(fire.minutes, fire.celsius, level)
+        for level in heat.levels_c
+    }
+    return above | {"soak_min": exposure.soak_min(fire.minutes, fire.celsius, heat.soak_within_c)}
+
+
+def _window(fire: MainFire, method: Method) -> dict[str, Floats]:
+    low, high = method.window_low_c, method.window_high_c
+    nothing = _nothing(fire)
+    timed = fire.minutes.size > 1
+    over = timed and high is not None
+    return {
+        "window_min": exposure.window_min(fire.minutes, fire.celsius, low, high)
+        if timed and (low, high) != (None, None)
+        else nothing,
+        "over_min": exposure.minutes_over(fire.minutes, fire.celsius, high) if over and high is not None else nothing,
+        "over_c_min": exposure.area_above_c_min(fire.minutes, fire.celsius, high)
+        if over and high is not None
+        else nothing,
+        "short_c": nothing if low is None else exposure.short_c(fire.celsius, low),
+    }
+
+
+def _equivalent(fire: MainFire) -> Floats:
+    energies = ENERGY_LOW_KJ_MOL + (ENERGY_HIGH_KJ_MOL - ENERGY_LOW_KJ_MOL) * _even(fire, 2)
+    energies[0] = ENERGY_KJ_MOL
+    return equivalent_1h_c(fire.minutes, fire.celsius, energies)
+
+
+def _wall_lag(fastest: Floats, telling: Telling) -> Floats:
+    if telling.wall is None:
+        return _nothing(telling.fire)
+    best, low, high = telling.heat.wall_diffusivity_mm2_s
+    diffusivity = low + (high - low) * _even(telling.fire, 3)
+    wall = telling.wall.low + (telling.wall.high - telling.wall.low) * _even(telling.fire, 5)
+    diffusivity[0], wall[0] = best, telling.wall.canonical
+    return wall_lag_c(fastest, wall, diffusivity)
+
+
+def _even(fire: MainFire, prime: int) -> Floats:
+    """Return one number from 0 to 1 for each curve, spread evenly: the fractional parts of j√prime."""
+    return np.asarray((np.arange(fire.celsius.shape[0]) * np.sqrt(prime)) % 1.0)
+
+
+def _nothing(fire: MainFire) -> Floats:
+    return np.full(fire.celsius.shape[0], np.nan)
+
+
+def _seen(fire: MainFire) -> dict[str, Figure]:
+    gap = rates.largest_gap_min(fire.read_at)
+    return {
+        "largest_gap_min": Figure(gap) if gap is not None else Figure(None, remark="There is a single reading."),
+        "n_readings": Figure(float(fire.read_at.size)),
+    }
+
+
+def _told(samples: dict[str, Floats], telling: Telling) -> dict[str, Figure]:
+    """Make a Figure of each figure's samples, the best value first and then the drawn ones."""
+    drawn = np.stack([values[1:] for values in samples.values()], axis=-1)
+    lows, highs = band(drawn)
+    known = np.count_nonzero(~np.isnan(drawn), axis=0) / drawn.shape[0]
+    return {
+        name: _figure(name, float(values[0]), float(lows[k]), float(highs[k]), float(known[k]), telling)
+        for k, (name, values) in enumerate(samples.items())
+    }
+
+
+def _figure(name: str, value: float, low: float, high: float, known: float, telling: Telling) -> Figure:
+    if np.isnan(value):
+        return Figure(None, remark=telling.why_missing(name))
+    remark = telling.remark(name)
+    if known < COVERAGE:
+        words = f"Of the curves that the readings allow, {1 - known:.0%} have no such figure; the others span this."
+        remark = f"{remark} {words}".strip()
+    at_least = telling.at_least(name)
+    bounds = (float(np.fmin(low, value)), None if at_least else float(np.fmax(high, value)))
+    return Figure(value, *bounds, at_least, remark)

@@ -1,0 +1,1 @@
+"""The figures of one firing against published values, curves worked by hand, and properties that must hold."""
