@@ -192,6 +192,71 @@ _ALL: tuple[Code, ...] = (
     ),
     # checks: keys, shapes, values, files, fields against one another
     *CHECK_CODES,
+    # readings
+    Code(
+        "reading-column-missing",
+        _E,
+        "A probe's column, or the time's, is not in the readings file.",
+        "Write the number of the column, counted from 1, or the words at its head.",
+        "column: Themp 1",
+        "column: Temp 1",
+    ),
+    Code(
+        "reading-columns",
+        _E,
+        "A row of readings has more or fewer temperatures than the entry has probes.",
+        "Write a value for each probe, in their order, and `-` where one was not read.",
+        "4:30  565 °C  flames (with two probes)",
+        "4:30  565 °C  -  flames",
+    ),
+    Code(
+        "reading-file",
+        _E,
+        "The readings file cannot be read as a table of times and temperatures.",
+        "Save it as CSV or plain text, and keep it below 5 MB.",
+    ),
+    Code(
+        "reading-impossible",
+        _E,
+        "A temperature that nobody can have read off a wood fire.",
+        "Look for a digit too many or another unit.",
+        "4:30  5650 °C",
+        "4:30  565 °C",
+    ),
+    Code(
+        "reading-lit",
+        _E,
+        "The moment of lighting cannot be found among the readings, so no time could count from it.",
+        "Correct `lit` under `readings`, or mark the row with the word `lit`.",
+    ),
+    Code(
+        "reading-none",
+        _E,
+        "The readings hold no row with a time and a temperature.",
+        "Write at least one row, or leave `readings` out.",
+    ),
+    Code(
+        "reading-time",
+        _E,
+        "A time of the readings cannot be read, or can be read in two ways.",
+        "Write minutes and seconds, or a clock time, and say which under `readings`.",
+        "4.30  565 °C",
+        "4:30  565 °C",
+    ),
+    Code(
+        "reading-unit",
+        _E,
+        "The unit that the entry gives for a probe is not the one that stands at the head of its column.",
+        "Keep the one that is right.",
+    ),
+    Code(
+        "reading-value",
+        _E,
+        "A reading is not a temperature.",
+        "Write a number with its unit, or `-` where there was no reading.",
+        "4:30  5b5 °C",
+        "4:30  565 °C",
+    ),
     # settings
     Code(
         "settings-missing",

@@ -1,0 +1,214 @@
+"""Inline rows: `4:30  565 °C  flames over the rim`, a row a reading, to a Table."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import numpy as np
+
+from builder.base.codes import problem
+from builder.base.problem import Place, Problem
+from builder.base.quantity import QuantityFault, parse_quantity
+from builder.base.units import find_unit, from_canonical
+from builder.checks.firing import Probe, RawReadings
+from builder.readings.table import MISSING, Column, Table, TableRead, probes_of
+from builder.readings.times import read_times
+
+FIELD = "readings.rows"
+HOTTEST_C, COLDEST_C = 1800.0, -90.0
+"""A value beyond these was not read off a wood fire: wood's adiabatic flame is below 2,000 °C, and no weather
+station has ever been colder than −89.2 °C (Vostok, 1983; WMO archive of extremes)."""
+
+_END = r"(?=[\s,;|]|\Z)"
+_TIME = re.compile(
+    r"\s*(\d{1,4}[-/.]\d{1,2}[-/.]\d{1,4}[T ]\d{1,2}:\d{1,2}(?::\d{1,2}(?:\.\d+)?)?(?:\s?[ap]\.?m\b\.?)?"
+    r"|\d{1,4}:\d{1,2}(?:\.\d+)?(?::\d{1,2}(?:\.\d+)?)?(?:\s?[ap]\.?m\b\.?)?"
+    r"|(?:\d+(?:\.\d+)?\s*(?:h|hr|hrs|hours?|min|mins|minutes?|s|secs?|seconds?)\b\s*)+"
+    rf"|\S+?){_END}",
+    re.IGNORECASE | re.ASCII,
+)
+_GAP = re.compile(r"[\s,;|]*")
+_PLAIN = re.compile(rf"(-?[0-9]{{1,4}}(?:\.[0-9]{{1,2}})?) ?(°[CF]|[CF]|mV)?{_END}")
+_SCALE = r"(?:[°º˚]\s*[CFK]|deg(?:rees?)?\.?\s*[CFK]|[CFK]|℃|℉|[mµμ]V|celsius|fahrenheit)"
+_DIGITS = r"(?:\d{1,3}(?:[ \u00a0\u2009\u202f]\d{3})+(?=\s*[°º˚CFK℃℉])|\d[\d.,'\u00a0\u2009\u202f]*\d|\d)"
+_VALUE = re.compile(
+    rf"(?:(?:about|approx\.?|around|ca\.?|c\.|~|≈)\s*)?[-+−–]?{_DIGITS}\s*"
+    rf"(?:(?:{_SCALE}\s*)?(?:-|–|to\b|±)\s*{_DIGITS}\s*(?={_SCALE}))?(?:{_SCALE})?{_END}",
+    re.IGNORECASE,
+)
+_TOKEN = re.compile(r"[^\s,;|]+")
+_LOOKS_LIKE_VALUE = re.compile(r"[-+−–~≈]?\d")
+
+
+@dataclass(slots=True)
+class _Cell:
+    """One probe's value in one row."""
+
+    value: float
+    unit: str
+    as_read: str
+    start: int
+
+
+_NO_CELL = _Cell(float("nan"), "", "", 0)
+
+
+@dataclass(slots=True)
+class _Row:
+    """One row, taken apart."""
+
+    line: int
+    time: str
+    cells: list[_Cell]
+    words: str
+    """What stands after the values."""
+
+
+@dataclass(slots=True)
+class _RowReader:
+    """Takes rows apart and collects what is wrong with them."""
+
+    raw: RawReadings
+    file: str
+    problems: list[Problem] = field(default_factory=list)
+
+    def fault(self, code: str, line: int, offset: int, message: str, help: str) -> None:
+        place = Place(self.file, line, self.raw.rows_column + offset)
+        self.problems.append(problem(code, place, FIELD, message, help))
+
+    def row(self, line: int, text: str, probes: Sequence[Probe]) -> _Row | None:
+        time = _TIME.match(text)
+        if time is None:
+            return None
+        cells: list[_Cell] = []
+        at = time.end()
+        comma_parted = text[at : at + 1] == "," and text[at + 1 : at + 2].strip() != ""
+        for probe in probes:
+            start = _skip(text, at)
+            found = self.cell(line, text, start, probe, comma_parted)
+            if found is None:
+                break
+            cell, at = found
+            cells.append(cell)
+        at = _skip(text, at)
+        if not self.complete(line, text, at, len(cells), len(probes)):
+            cells = []
+        return _Row(line, time[1].strip(), cells, text[at:].strip())
+
+    def complete(self, line: int, text: str, at: int, found: int, wanted: int) -> bool:
+        """Hold that a row has a value for each probe and none over; a row of words alone is an event."""
+        rest = text[at:]
+        if found == wanted:
+            over = _VALUE.match(rest)
+            if over is None or not re.search(_SCALE + r"\s*\Z", over.group(), re.IGNORECASE):
+                return True
+            self.fault(
+                "reading-columns", line, at,
+                f"`{over.group().strip()}` is one temperature more than there are probes ({wanted}).",
+                "Name a probe for each column under `probes`, or take the value away.",
+            )  # fmt: skip
+            return False
+        token = _TOKEN.match(rest)
+        if token and _LOOKS_LIKE_VALUE.match(rest):
+            self.fault(
+                "reading-value", line, at, f"`{token.group()}` is not a temperature.",
+                "Write a number with its unit, like `565 °C`, or `-` where there was no reading.",
+            )  # fmt: skip
+        elif found or not rest.strip():
+            so_far = text[:at].rstrip()
+            self.fault(
+                "reading-columns", line, at,
+                f"This row has {found or 'no'} temperature{'' if found == 1 else 's'}; there "
+                f"{'is 1 probe' if wanted == 1 else f'are {wanted} probes'}.",
+                f"Write `{' '.join([so_far, *['-'] * (wanted - found), rest]).rstrip()}` where a probe was not read.",
+            )  # fmt: skip
+        return False
+
+    def cell(self, line: int, text: str, at: int, probe: Probe, comma_parted: bool) -> tuple[_Cell, int] | None:
+        plain = _PLAIN.match(text, at)
+        unit = (plain[2] or probe.unit) if plain else None
+        if plain and unit and not (plain.end() < len(text) and text[plain.end()] == "," and not comma_parted):
+            symbol = unit if unit[0] in "°m" else f"°{unit}"
+            return self.judged(line, _Cell(float(plain[1]), symbol, plain.group(), at)), plain.end()
+        token = _TOKEN.match(text, at)
+        if token and token.group().casefold() in MISSING and not token.group()[:1].isdigit():
+            return _Cell(float("nan"), "", token.group(), at), token.end()
+        match = _VALUE.match(text, at)
+        if match is None:
+            return None
+        end = match.end()
+        if comma_parted and "," in match.group():
+            end = at + match.group().index(",")
+        return self.careful(line, text[at:end].rstrip(), at, probe), end
+
+    def careful(self, line: int, written: str, at: int, probe: Probe) -> _Cell:
+        """Read a value that is not plain, with the reasons of `parse_quantity` where it cannot be read."""
+        kind = "voltage" if written.casefold().endswith("v") or probe.unit == "mV" else "temperature"
+        if kind == "voltage" and re.search(r"[cfk℃℉]\Z", written, re.IGNORECASE):
+            kind = "temperature"
+        quantity = parse_quantity(written, kind, probe.unit)
+        if isinstance(quantity, QuantityFault):
+            self.fault(quantity.code, line, at + quantity.offset, quantity.message, quantity.help)
+            return _Cell(float("nan"), "", written, at)
+        if quantity.unit in ("°C", "°F", "mV"):
+            return self.judged(line, _Cell(quantity.value, quantity.unit, written, at))
+        unit = "mV" if kind == "voltage" else "°C"
+        return self.judged(line, _Cell(from_canonical(quantity.canonical, unit, kind), unit, written, at))
+
+    def judged(self, line: int, cell: _Cell) -> _Cell:
+        celsius = (cell.value - 32) / 1.8 if cell.unit == "°F" else cell.value
+        if cell.unit != "mV" and not COLDEST_C <= celsius <= HOTTEST_C:
+            self.fault(
+                "reading-impossible", line, cell.start,
+                f"`{cell.as_read}` was never read off a wood fire.",
+                "Look for a digit too many or another unit; write `-` where the thermometer showed nonsense.",
+            )  # fmt: skip
+            return _Cell(float("nan"), "", cell.as_read, cell.start)
+        return cell
+
+
+def _skip(text: str, at: int) -> int:
+    gap = _GAP.match(text, at)
+    return gap.end() if gap else at
+
+
+def read_rows(raw: RawReadings, file: str) -> TableRead:
+    """Read inline rows; every fault of every row is a problem with its line and column in the entry `file`."""
+    reader = _RowReader(raw, file)
+    probes = probes_of(raw)
+    rows = [row for line, text in raw.rows if text.strip() and (row := reader.row(line, text, probes))]
+    times = read_times([row.time for row in rows], raw.time)
+    texts = dict(raw.rows)
+    for index, fault in times.faults:
+        line = rows[index].line
+        offset = len(texts[line]) - len(texts[line].lstrip())
+        reader.fault("reading-time", line, offset, fault.message, fault.help)
+    columns = tuple(_column(reader, rows, number, probe) for number, probe in enumerate(probes))
+    table = Table(times.seconds, times.on_clock, columns, tuple(row.words for row in rows))
+    return TableRead(table, tuple(sorted(reader.problems, key=lambda found: found.sort_key)))
+
+
+def _column(reader: _RowReader, rows: Sequence[_Row], number: int, probe: Probe) -> Column:
+    """Put one probe's cells into the unit that most of them were written in."""
+    cells = [row.cells[number] if number < len(row.cells) else _NO_CELL for row in rows]
+    units = [cell.unit for cell in cells if cell.unit]
+    unit = max(dict.fromkeys(units), key=units.count) if units else probe.unit or "°C"
+    values = np.array([cell.value for cell in cells], dtype=np.float64)
+    if any(other != unit for other in units):
+        for index, cell in enumerate(cells):
+            if cell.unit and cell.unit != unit:
+                values[index] = _converted(reader, rows[index].line, cell, unit)
+    return Column(probe, values, unit, tuple(cell.as_read for cell in cells))
+
+
+def _converted(reader: _RowReader, line: int, cell: _Cell, unit: str) -> float:
+    if "mV" in (cell.unit, unit):
+        reader.fault(
+            "reading-value", line, cell.start, f"`{cell.as_read}` stands in a column of {unit}.",
+            "Write a probe's readings all in millivolts, or all in degrees.",
+        )  # fmt: skip
+        return float("nan")
+    source = find_unit(cell.unit, "temperature")
+    return from_canonical(source.canonical(cell.value), unit, "temperature") if source else float("nan")
