@@ -112,7 +112,7 @@ def _beside(out: Path, word: str) -> Path:
 
 def _on_same_disk(new: Path, out: Path) -> Path:
     """Carry the new site to the disk of the old one where they differ: only there a rename is one step."""
-    if new.stat().st_dev == out.parent.stat().st_dev:
+    if _same_disk(new, out.parent):
         return new
     beside = _beside(out, "new")
     beside.mkdir()
@@ -120,6 +120,10 @@ def _on_same_disk(new: Path, out: Path) -> Path:
     shutil.copytree(new, beside, dirs_exist_ok=True)
     shutil.rmtree(new)
     return beside
+
+
+def _same_disk(one: Path, other: Path) -> bool:
+    return one.stat().st_dev == other.stat().st_dev
 
 
 def _exchange(new: Path, out: Path) -> bool:
