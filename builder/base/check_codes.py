@@ -58,7 +58,7 @@ CHECK_CODES: tuple[Code, ...] = (
     ),
     Code(
         "rows-block", _E,
-        "Readings in the entry are a block: `rows: |`, then one reading a line; without the `|` the lines run together.",
+        "Readings in the entry are a block: `rows: |`, then a reading a line; without the `|` they run together.",
         "Write `rows: |` and begin each reading on a line of its own.",
         "readings:\n  time: elapsed\n  rows:\n    0:00 14 °C\n    2:00 210 °C",
         "readings:\n  time: elapsed\n  rows: |\n    0:00 14 °C\n    2:00 210 °C",
@@ -101,8 +101,8 @@ CHECK_CODES: tuple[Code, ...] = (
     ),
     Code(
         "hidden-character", _E,
-        "A character that cannot be seen stands in the text; some turn the text around, others make equal words unequal. "
-        "Such characters come along when text is pasted.",
+        "A character that cannot be seen stands in the text; some turn the text around, others make equal words "
+        "unequal. Such characters come along when text is pasted.",
         "Delete the value and type it again.",
         'place: "Alder\\u202eFen"', "place: Alder Fen",
     ),

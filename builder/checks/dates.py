@@ -38,8 +38,11 @@ def read_date(text: str) -> date | Fault:
         return _other_form(text)
     year, month, day = (int(part) for part in written.groups())
     if not EARLIEST_YEAR <= year <= LATEST_YEAR:
-        return Fault("date-calendar", f"The year {year:04} cannot be right: an archive holds firings of {EARLIEST_YEAR} to {LATEST_YEAR}.",
-                     "Write the year in full, then month and day: `2026-05-02`.")  # fmt: skip
+        return Fault(
+            "date-calendar",
+            f"The year {year:04} cannot be: an archive holds firings of {EARLIEST_YEAR} to {LATEST_YEAR}.",
+            "Write the year in full, then month and day: `2026-05-02`.",
+        )
     try:
         return date(year, month, day)
     except ValueError:
@@ -48,13 +51,14 @@ def read_date(text: str) -> date | Fault:
 
 def _no_such_day(year: int, month: int, day: int) -> Fault:
     if not 1 <= month <= 12:
-        swapped = f"`{year}-{day:02}-{month:02}`" if 1 <= day <= 12 and 1 <= month <= 31 else ""
-        return Fault("date-calendar", f"There is no month {month:02}; a date is year-month-day.",
-                     f"If day and month changed places, write {swapped}." if swapped else "Write a month from 01 to 12.",
-                     5)  # fmt: skip
+        help_ = "Write a month from 01 to 12."
+        if 1 <= day <= 12 and 1 <= month <= 31:
+            help_ = f"If day and month changed places, write `{year}-{day:02}-{month:02}`."
+        return Fault("date-calendar", f"There is no month {month:02}; a date is year-month-day.", help_, 5)
     last = calendar.monthrange(year, month)[1]
-    return Fault("date-calendar", f"{calendar.month_name[month]} {year} has {last} days, so day {day:02} does not exist.",
-                 f"Write the day of the fire, from `{year}-{month:02}-01` to `{year}-{month:02}-{last}`.", 8)  # fmt: skip
+    message = f"{calendar.month_name[month]} {year} has {last} days, so there is no day {day:02}."
+    span = f"from `{year}-{month:02}-01` to `{year}-{month:02}-{last}`"
+    return Fault("date-calendar", message, f"Write the day of the fire, {span}.", 8)
 
 
 def _other_form(text: str) -> Fault:
@@ -118,8 +122,11 @@ def read_clock(text: str) -> str | Fault:
     if written:
         return f"{int(written.group(1)):02}:{written.group(2)}"
     meant = _clock_meant(text)
-    return Fault("clock-form", f"{shown(text)} is not a time of day to the minute on the 24-hour clock.",
-                 f"Write {either(meant)}." if meant else "Write it like `10:42` or `16:05`.")  # fmt: skip
+    return Fault(
+        "clock-form",
+        f"{shown(text)} is not a time of day to the minute on the 24-hour clock.",
+        f"Write {either(meant)}." if meant else "Write it like `10:42` or `16:05`.",
+    )
 
 
 def _clock_meant(text: str) -> list[str]:

@@ -28,20 +28,18 @@ def hidden_fault(text: str) -> Fault | None:
     found = HIDDEN.search(text)
     if found is None:
         return None
-    return Fault("hidden-character", f"A character that cannot be seen, {_named(found.group())}, stands in this value.",
-                 f"Delete the value and type it again: {shown(HIDDEN.sub('', text))}.", found.start())  # fmt: skip
+    return Fault(
+        "hidden-character",
+        f"A character that cannot be seen stands in this value: {_named(found.group())}.",
+        f"Delete the value and type it again: {shown(HIDDEN.sub('', text))}.",
+        found.start(),
+    )
 
 
 def hidden_in_story(story: str) -> tuple[int, str] | None:
     """Return where in a story the first character stands that could turn its text around, and what it is."""
-    if story.isascii() and "\x00" not in story:
-        found = _ASCII_CONTROL.search(story)
-    else:
-        found = TURNING.search(story)
+    found = TURNING.search(story)
     return None if found is None else (found.start(), _named(found.group()))
-
-
-_ASCII_CONTROL = re.compile("[\x00-\x08\x0b-\x1f\x7f]")
 
 
 def _named(letter: str) -> str:

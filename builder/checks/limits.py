@@ -157,9 +157,12 @@ class Bounds:
             message = f"{self.told(value)} cannot be: {limit.what} is {_between(limit.possible)}; {limit.reason}."
             return Fault("impossible", message, other or "Look at the number and its unit again.")
         message = f"{self.told(value)} is unusual: {limit.what} is mostly {_between(limit.usual)}; {limit.reason}."
-        return Fault("unlikely", message, other or "Look at the number and its unit again; if it is right, leave it.")
+        return Fault(
+            "unlikely", message, f"{other or 'Look at the number and its unit again.'} If it is right, leave it."
+        )
 
     def told(self, value: Quantity | int) -> str:
+        """Show a value as it was written, and converted where that says more."""
         if not isinstance(value, Quantity):
             return f"`{value}`"
         unit = KINDS[self.kind].canonical

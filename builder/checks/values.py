@@ -40,8 +40,12 @@ def read_text(text: str, path: str) -> str | Fault:
     longest = longest_text(path)
     if len(text) <= longest:
         return text
-    return Fault("too-long", f"This is {len(text):,} characters long; `{path.rpartition('.')[2]}` takes {longest:,}.",
-                 "Keep it short here and tell the rest in the story below the front matter.", longest)  # fmt: skip
+    return Fault(
+        "too-long",
+        f"This is {len(text):,} characters long; `{path.rpartition('.')[2]}` takes {longest:,}.",
+        "Keep it short here and tell the rest in the story below the front matter.",
+        longest,
+    )
 
 
 def read_count(text: str, name: str, least: int) -> int | Fault:
@@ -52,8 +56,11 @@ def read_count(text: str, name: str, least: int) -> int | Fault:
     figures = _NUMBER_WORDS.get(text.casefold()) or (with_words.group(1) if with_words else "")
     meant = f"Write `{name}: {figures}`." if figures and int(figures) >= least else ""
     from_ = "from 0" if least == 0 else "from 1 on"
-    return Fault("count-form", f"{shown(text)} is not a whole number {from_}, in figures alone.",
-                 meant or f"Write it like `{name}: 4`, or leave it out.")  # fmt: skip
+    return Fault(
+        "count-form",
+        f"{shown(text)} is not a whole number {from_}, in figures alone.",
+        meant or f"Write it like `{name}: 4`, or leave it out.",
+    )
 
 
 def read_quantity(text: str, name: str, kind: str, units: Mapping[str, str]) -> Quantity | Fault:
@@ -79,8 +86,12 @@ def read_munsell(text: str) -> str | Fault:
         )
     if sound:
         return text
-    return Fault("munsell", f"{shown(text)} lies outside Munsell's scales: hue and value go to 10, chroma to about {MOST_CHROMA:g}.",
-                 "Read the chip again: hue, then value, a slash, chroma, as in `10YR 8/2`.")  # fmt: skip
+    scales = f"hue and value go to 10, chroma to about {MOST_CHROMA:g}"
+    return Fault(
+        "munsell",
+        f"{shown(text)} lies outside Munsell's scales: {scales}.",
+        "Read the chip again: hue, then value, a slash, chroma, as in `10YR 8/2`.",
+    )
 
 
 def _munsell_help(text: str) -> str:
@@ -100,5 +111,5 @@ def read_licence(text: str) -> str | Fault:
     near = nearest(text, LICENCES, 0.7)
     if near is None and _LICENCE_FORM.match(text):
         return text
-    return Fault("licence", f"{shown(text)} is not the SPDX id of a licence.",
-                 f"Did you mean `{near}`?" if near else "Write one like `CC-BY-4.0` or `CC0-1.0`, or leave it out.")  # fmt: skip
+    help_ = f"Did you mean `{near}`?" if near else "Write one like `CC-BY-4.0` or `CC0-1.0`, or leave it out."
+    return Fault("licence", f"{shown(text)} is not the SPDX id of a licence.", help_)

@@ -8,8 +8,10 @@ from collections.abc import Iterable, Mapping
 from builder.checks.fault import Fault, either, shown
 
 NOT_RECORDED = frozenset(
-    "unknown|not known|not recorded|unrecorded|not measured|n/a|na|n.a.|tbd|tba|todo|to do|don't know|dont know|no idea"
-    "|not sure|unsure|forgot|forgotten|-|--|---|–|—|.|..|...|…|?|??|???|x|xx|xxx".split("|")
+    "unknown|not known|not recorded|unrecorded|not measured|n/a|na|n.a.|tbd|tba|todo|to do"
+    "|don't know|dont know|no idea|not sure|unsure|forgot|forgotten|-|--|---|–|—|.|..|...|…|?|??|???|x|xx|xxx".split(
+        "|"
+    )
 )
 """What people write for a thing they did not write down."""
 
@@ -20,8 +22,11 @@ def not_recorded(text: str, name: str) -> Fault | None:
     """Refuse words that only say that nothing was recorded; leaving the field out says that."""
     if text.casefold() not in NOT_RECORDED:
         return None
-    return Fault("not-recorded", f"{shown(text)} says that `{name}` was not recorded; that is said by leaving it out.",
-                 f"Take `{name}` away, or leave nothing after its colon.")  # fmt: skip
+    return Fault(
+        "not-recorded",
+        f"{shown(text)} says that it was not recorded; that is said by leaving it out.",
+        f"Take `{name}` away, or leave nothing after its colon.",
+    )
 
 
 def nearest(text: str, words: Iterable[str], least: float = 0.6) -> str | None:

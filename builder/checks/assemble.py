@@ -1,0 +1,116 @@
+"""Sound values to a Firing. Called only for an entry without an error, so what is required is there."""
+
+from __future__ import annotations
+
+from builder.base.quantity import Quantity
+from builder.checks.firing import ConditionValue, Firing, Marks, Photo, Piece, Probe, RawReadings, Weighed
+from builder.checks.found import Group
+from builder.entries.fields import CONDITIONS
+
+LONE_PROBE = "thermometer"
+"""What a probe is called that the entry does not name."""
+
+
+def assemble(entry: Group, slug: str, file: str, story: str, lit: Quantity | None) -> Firing:
+    """Make the Firing of an entry whose values are all sound; `lit` is on the readings' own clock."""
+    day = entry.day("date")
+    if day is None:
+        raise ValueError(f"{file}: assembled without a date")
+    readings = entry.inside("readings")
+    return Firing(
+        slug=slug,
+        file=file,
+        title=entry.text("title") or "",
+        date=day,
+        potter=entry.text("potter") or "",
+        method=entry.text("method") or "",
+        pieces=tuple(_piece(piece) for piece in entry.items("pieces")),
+        story=story,
+        helpers=entry.words("helpers"),
+        place=entry.text("place"),
+        ware=entry.text("ware"),
+        lit=entry.text("lit"),
+        conditions=_conditions(entry),
+        readings=None if readings is None else _readings(readings, lit),
+        photos=tuple(_photo(photo) for photo in entry.items("photos")),
+        licence=entry.text("licence"),
+    )
+
+
+def _conditions(entry: Group) -> dict[str, ConditionValue]:
+    """Return every recorded condition, in the order of the fields."""
+    found: dict[str, ConditionValue] = {}
+    for path in CONDITIONS:
+        home, _, name = path.rpartition(".")
+        group = entry.groups.get(home) if home else entry
+        leaf = group.leaves.get(name) if group is not None else None
+        if leaf is not None and isinstance(leaf.value, str | tuple | Quantity | int):
+            found[path] = leaf.value
+    return found
+
+
+def _piece(piece: Group) -> Piece:
+    weighed, marks = piece.inside("weighed"), piece.inside("marks")
+    return Piece(
+        name=piece.text("name") or "",
+        survival=piece.text("survival") or "",
+        count=piece.count("count") or 1,
+        form=piece.text("form"),
+        carbon=piece.text("carbon"),
+        paint=piece.text("paint"),
+        ring=piece.text("ring"),
+        colour=piece.text("colour"),
+        hardness=piece.text("hardness"),
+        weighed=None if weighed is None else _weighed(weighed),
+        marks=None if marks is None else Marks(*(marks.quantity(name) for name in ("wet", "dry", "fired"))),
+        remark=piece.text("remark"),
+    )
+
+
+def _weighed(weighed: Group) -> Weighed | None:
+    dry, soaked = weighed.quantity("dry"), weighed.quantity("soaked")
+    return None if dry is None or soaked is None else Weighed(dry, soaked, weighed.quantity("hung"))
+
+
+def _readings(readings: Group, lit: Quantity | None) -> RawReadings:
+    probes = tuple(_probe(probe) for probe in readings.items("probes")) or (Probe(LONE_PROBE),)
+    rows = readings.rows("rows")
+    return RawReadings(
+        time=readings.text("time"),
+        lit=lit,
+        probes=probes,
+        ware_probe=_ware_probe(readings.text("ware_probe"), probes),
+        rows=rows.rows if rows is not None else (),
+        file=readings.text("file"),
+        time_column=readings.text("time_column"),
+        rows_column=rows.column if rows is not None else 1,
+    )
+
+
+def _ware_probe(named: str | None, probes: tuple[Probe, ...]) -> str:
+    wanted = probes[0].name if named is None else named
+    return next((probe.name for probe in probes if probe.name.casefold() == wanted.casefold()), probes[0].name)
+
+
+def _probe(probe: Group) -> Probe:
+    return Probe(
+        name=probe.text("name") or LONE_PROBE,
+        instrument=probe.text("instrument"),
+        column=probe.text("column"),
+        unit=probe.text("unit"),
+        type=probe.text("type"),
+        tolerance=probe.text("tolerance"),
+        cold_junction=probe.quantity("cold_junction"),
+        emissivity_set=probe.quantity("emissivity_set"),
+        emissivity=probe.quantity("emissivity"),
+        background=probe.quantity("background"),
+        limit=probe.quantity("limit"),
+        accuracy=probe.quantity("accuracy"),
+        accuracy_share=probe.quantity("accuracy_share"),
+        resolution=probe.quantity("resolution"),
+        position=probe.text("position"),
+    )
+
+
+def _photo(photo: Group) -> Photo:
+    return Photo(photo.text("file") or "", photo.text("alt") or "", photo.text("caption"), photo.text("credit"))

@@ -1,0 +1,106 @@
+"""Parsed to checked: every problem of an entry in one run, and a Firing where there is no error."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from builder.base.codes import problem
+from builder.base.problem import Place, Problem, has_errors
+from builder.checks.assemble import assemble
+from builder.checks.fault import Fault, shown
+from builder.checks.firing import Firing
+from builder.checks.found import Group
+from builder.checks.hidden import hidden_in_story
+from builder.checks.pieces import check_photos, check_pieces
+from builder.checks.review import Review
+from builder.checks.shape import ENTRY
+from builder.checks.thermometers import check_readings, read_lit
+from builder.checks.walk import walk_group
+from builder.entries.find import EntryFile
+from builder.entries.front_matter import ParsedEntry, read_entry
+from builder.settings import Settings
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """What the check of one entry found."""
+
+    firing: Firing | None
+    """The firing; None where an error keeps it off the site."""
+    problems: tuple[Problem, ...]
+    """Every problem, in the order of the entry's lines."""
+
+
+def check_entry(entry: EntryFile, settings: Settings) -> Checked:
+    """Read one entry and judge all of it."""
+    link = _link_problem(entry)
+    if link is not None:
+        return Checked(None, (link,))
+    return check_parsed(entry, read_entry(entry), settings)
+
+
+def check_parsed(entry: EntryFile, parsed: ParsedEntry, settings: Settings) -> Checked:
+    """Judge an entry that has been read already."""
+    if parsed.root is None:
+        return Checked(None, parsed.problems)
+    review = Review(entry, settings, parsed.text.split("\n"), list(parsed.problems))
+    found = walk_group(parsed.root, ENTRY, review)
+    check_pieces(found, review)
+    check_photos(found, review)
+    check_readings(found, review)
+    readings = found.inside("readings")
+    lit = None if readings is None else read_lit(readings, found, review)
+    _check_date(found, review)
+    _check_story(parsed, review)
+    problems = tuple(sorted(review.problems, key=lambda each: each.sort_key))
+    if has_errors(problems):
+        return Checked(None, problems)
+    return Checked(assemble(found, entry.slug, entry.file, parsed.story, lit), problems)
+
+
+def _link_problem(entry: EntryFile) -> Problem | None:
+    """Refuse an entry that is a link, or lies in a folder that is one, before anything of it is read."""
+    if not entry.path.is_symlink() and not entry.folder.is_symlink():
+        return None
+    message = "The entry is a link to somewhere else; an archive keeps its own copy of everything."
+    return problem("file-link", Place(entry.file), "", message, "Copy the folder or the file itself here.")
+
+
+def _check_date(found: Group, review: Review) -> None:
+    """Compare the date with the one that the folder's name begins with."""
+    day, slug = found.day("date"), review.entry.slug
+    begins_with_date = len(slug) > 10 and slug[:10].replace("-", "").isdigit() and slug[4] == slug[7] == "-"
+    if day is None or not begins_with_date or slug.startswith(day.isoformat()):
+        return
+    message = f"The date is {shown(day.isoformat())}, and the folder's name begins with {shown(slug[:10])}."
+    help_ = f"Write `date: {slug[:10]}`, or rename the folder `{day.isoformat()}{slug[10:]}`."
+    review.report(Fault("date-folder", message, help_), found.at("date"), "date")
+
+
+def _check_story(parsed: ParsedEntry, review: Review) -> None:
+    hidden = hidden_in_story(parsed.story)
+    if hidden is None:
+        return
+    at, named = hidden
+    start = max(0, parsed.text.rfind(parsed.story)) + at
+    line = parsed.text.count("\n", 0, start) + 1
+    column = start - (parsed.text.rfind("\n", 0, start) + 1) + 1
+    message = f"A character that cannot be seen stands in the story: {named}."
+    help_ = "Delete the words around this place and type them again."
+    review.report(Fault("hidden-character", message, help_), Place(review.entry.file, line, column), "")
+
+
+def check_all_addresses(entries: Sequence[EntryFile]) -> tuple[Problem, ...]:
+    """Find entries that would have one address on the site, also where only capitals or accents' spelling differ."""
+    first: dict[str, EntryFile] = {}
+    problems = []
+    for entry in entries:
+        address = unicodedata.normalize("NFC", unicodedata.normalize("NFKC", entry.slug).casefold())
+        other = first.setdefault(address, entry)
+        if other is not entry:
+            message = f"{shown(entry.slug)} has the same address on the site as {shown(other.file)}."
+            help_ = f"Rename the folder, to `{entry.slug}-2`, say."
+            problems.append(problem("address-twice", Place(entry.file), "", message, help_))
+    return tuple(problems)
