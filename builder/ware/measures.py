@@ -2,20 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
-from builder.base.quantity import Quantity
 from builder.checks.firing import Marks, Piece, Weighed
 from builder.heat.figures import Figure
-from builder.readings.uncertainty import propagated, rectangular_sd
-from builder.ware.as_written import half_width
+from builder.ware.as_written import figure_of_written
 from builder.ware.munsell import Swatch, swatch
 from builder.ware.porosity import absorption_pct, bulk_density_g_cm3, porosity_pct
 from builder.ware.shrinkage import shrinkage_pct
-
-NORMAL_95 = 1.959964
-"""Half-width of a 95 % interval in standard uncertainties, for a normal error (JCGM 100:2008, G.1.3)."""
 
 MEASURES_NOTE = "The intervals hold how finely weights and lengths were written down, and nothing else."
 """The sentence that goes with these figures on a page."""
@@ -61,26 +55,24 @@ def _weighed(weighed: Weighed) -> tuple[Figure, Figure, Figure]:
     dry, soaked, hung = weighed.dry, weighed.soaked, weighed.hung
     if soaked.canonical < dry.canonical:
         return (Figure(None, remark="The soaked piece weighs less than the dry one."),) * 3
-    absorption = _figure(absorption_pct, dry, soaked)
+    absorption = figure_of_written(absorption_pct, dry, soaked)
     if hung is None:
         missing = Figure(None, remark="It was not weighed hung in water.")
         return absorption, missing, missing
     if hung.canonical >= dry.canonical:
         missing = Figure(None, remark="Hung in water it weighs no less than dry, so it has no volume.")
         return absorption, missing, missing
-    return absorption, _figure(porosity_pct, dry, soaked, hung), _figure(bulk_density_g_cm3, dry, soaked, hung)
+    return (
+        absorption,
+        figure_of_written(porosity_pct, dry, soaked, hung),
+        figure_of_written(bulk_density_g_cm3, dry, soaked, hung),
+    )
 
 
 def _marked(marks: Marks) -> tuple[Figure | None, Figure | None, Figure | None]:
     """Work out the shrinkage from wet to dry, from dry to fired and from wet to fired."""
     steps = ((marks.wet, marks.dry), (marks.dry, marks.fired), (marks.wet, marks.fired))
-    drying, firing, whole = (_figure(shrinkage_pct, a, b) if a and b and a.canonical > 0 else None for a, b in steps)
+    drying, firing, whole = (
+        figure_of_written(shrinkage_pct, a, b) if a and b and a.canonical > 0 else None for a, b in steps
+    )
     return drying, firing, whole
-
-
-def _figure(function: Callable[..., float], *quantities: Quantity) -> Figure:
-    """Work out a figure with the 95 % interval that half a step of each quantity gives it."""
-    values = [quantity.canonical for quantity in quantities]
-    steps = [float(rectangular_sd(half_width(quantity))) for quantity in quantities]
-    value, half = function(*values), NORMAL_95 * propagated(function, values, steps)
-    return Figure(value, value - half, value + half)
