@@ -7,6 +7,7 @@ value gets (`decimals_for`), and no value gets more than a potter's readings can
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -51,8 +52,11 @@ STYLES = {
     "degree_minutes": Style("°C·min", 0),
     "count": Style("", 0),
     "share": Style("%", 1),
+    "density": Style("g/cm³", 2),
+    "energy": Style("MJ", 0),
+    "pressure": Style("kPa", 2),
 }
-"""By the `quantity` of a figure: readings are whole degrees and, at best, seconds."""
+"""By the `quantity` of a figure: readings are whole degrees and, at best, seconds; weights are whole grams."""
 
 
 def decimals_for(low: float | None, high: float | None, most: int) -> int:
@@ -199,7 +203,7 @@ def day_and_month(value: date) -> str:
     return f"{value.day}{NBSP}{_MONTHS[value.month - 1]}"
 
 
-def listed(words: list[str] | tuple[str, ...], last: str = "and") -> str:
+def listed(words: Sequence[str], last: str = "and") -> str:
     """Join words as a sentence does: `hazel, birch and oak`."""
     if len(words) < 2:
         return "".join(words)

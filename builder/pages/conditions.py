@@ -1,0 +1,55 @@
+"""The conditions of a firing as its page's margin shows them: what was recorded, and what was not."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup, escape
+
+from builder.base.quantity import Quantity
+from builder.checks.firing import ConditionValue, Firing
+from builder.entries.fields import CONDITIONS, FIELDS
+from builder.pages.marked_numbers import marked_quantity
+
+
+@dataclass(frozen=True, slots=True)
+class ConditionGroup:
+    """One group of fields, with those that were recorded."""
+
+    heading: str
+    rows: tuple[tuple[str, Markup], ...]
+    """Label and value."""
+
+
+def condition_groups(firing: Firing) -> tuple[ConditionGroup, ...]:
+    """Return the recorded conditions, grouped and ordered as the fields are; groups without any are left away."""
+    groups = []
+    for group in FIELDS:
+        paths = [(f"{group.name}.{field.name}", field.heading) for field in group.fields]
+        rows = tuple(
+            (label, condition_value(firing.conditions[path])) for path, label in paths if path in firing.conditions
+        )
+        if rows:
+            groups.append(ConditionGroup(group.heading, rows))
+    return tuple(groups)
+
+
+def missing_conditions(firing: Firing) -> tuple[str, ...]:
+    """Name the conditions that nobody wrote down, in lower case for a sentence."""
+    missing = [field.heading for path, field in CONDITIONS.items() if path not in firing.conditions]
+    return tuple(heading[0].lower() + heading[1:] for heading in missing)
+
+
+def condition_value(value: ConditionValue) -> Markup:
+    """Write one recorded condition in HTML."""
+    if isinstance(value, Quantity):
+        return marked_quantity(value)
+    return escape(", ".join(value) if isinstance(value, tuple) else str(value))
+
+
+def condition_words(firing: Firing, path: str) -> tuple[str, ...]:
+    """Return a condition recorded in words as a tuple of words, for tags and facets; empty where not recorded."""
+    value = firing.conditions.get(path)
+    if isinstance(value, str):
+        return (value,)
+    return value if isinstance(value, tuple) else ()

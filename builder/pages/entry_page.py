@@ -1,0 +1,180 @@
+"""The page of one firing, composed like a spread of a notebook."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from builder.archive.archive import Archive, Record
+from builder.charts.curve_chart import curve_caption, curve_chart
+from builder.checks.firing import Firing, Photo, Probe
+from builder.fire.advice import Advice, advice
+from builder.pages.addresses import firing_file, firing_page, method_page, page_file, relative
+from builder.pages.chart_words import chart_words
+from builder.pages.conditions import condition_groups, condition_words, missing_conditions
+from builder.pages.figure_rows import figure_rows
+from builder.pages.fragments import fill
+from builder.pages.pots import pots
+from builder.pages.readings_table import readings_csv, readings_table
+from builder.pages.rules import rule_words
+from builder.pages.sentences import description, lead_sentence
+from builder.publish.clean_html import clean_markdown
+from builder.publish.pictures import Picture
+from builder.publish.site import Page
+from builder.settings import Method, Settings
+
+__all__ = ["entry_page", "readings_csv"]
+
+_TAG_FIELDS = ("clay.body", "clay.temper", "surface.slip", "surface.paint", "fuel.wood")
+
+
+@dataclass(frozen=True, slots=True)
+class ShownPhoto:
+    """A photo in the sizes it was made in."""
+
+    alt: str
+    caption: str
+    credit: str
+    smallest: str
+    """Address of its smallest size, from the site's root."""
+    largest: str
+    sources: tuple[tuple[str, int], ...]
+    """Address and width of each size, smallest first."""
+    width: int
+    height: int
+
+
+@dataclass(frozen=True, slots=True)
+class Neighbour:
+    """The firing before or after this one."""
+
+    page: str
+    number: int
+    title: str
+
+
+def entry_page(record: Record, archive: Archive, settings: Settings, pictures: Sequence[Picture]) -> Page:
+    """Make the page of one firing from its record, its neighbours and its pictures."""
+    firing, page = record.firing, firing_page(record.firing.slug)
+    photos = tuple(_photos(firing, pictures))
+    story = Markup(clean_markdown(firing.story)) if firing.story.strip() else Markup("")  # noqa: S704
+    shared: dict[str, object] = {
+        "record": record,
+        "firing": firing,
+        "photos": photos,
+        "readings_file": firing_file(firing.slug, "readings.csv") if record.curves.curves else "",
+    }
+    return Page(
+        path=page,
+        title=firing.title,
+        description=description(record, settings),
+        lead=fill("entry_lead.html", page, **shared, **_lead(record, settings, page), story=story),
+        prose=fill("entry_story.html", page, story=story, events=record.curves.events),
+        rest=fill("entry_rest.html", page, **shared, **_rest(record, archive, settings)),
+        tags=_tags(record, settings),
+        section="firings",
+        kind="firing",
+        image=photos[0].largest if photos else "",
+    )
+
+
+def _lead(record: Record, settings: Settings, page: str) -> dict[str, object]:
+    firing, method = record.firing, settings.methods[record.firing.method]
+    curves = record.curves
+    return {
+        "sentence": lead_sentence(record, settings, lambda to, words: _link(page, to, words)),
+        "method": method,
+        "method_page": method_page(method.key),
+        "rule": rule_words(method),
+        "conditions": condition_groups(firing),
+        "missing": missing_conditions(firing),
+        "read_by": [_probe_words(curve.probe) for curve in curves.curves],
+        "chart": _chart(record, method),
+        "caption": curve_caption(curves, (method.window_low_c, method.window_high_c)),
+        "readings": readings_table(curves) if curves.curves else None,
+        "events": curves.events,
+        "probes": [
+            {"name": probe.probe, "ware": place == record.heat.ware, "rows": figure_rows(probe.figures)}
+            for place, probe in enumerate(record.heat.probes)
+        ],
+        "pots": pots(record.pieces, method, firing.painted),
+    }
+
+
+def _rest(record: Record, archive: Archive, settings: Settings) -> dict[str, object]:
+    place = record.number - 1
+    return {
+        "advice": _advice(record, settings),
+        "repairs": record.curves.repairs,
+        "uncertainty": [(curve.probe.name, curve.notes) for curve in record.curves.curves if curve.notes],
+        "licence": record.firing.licence or settings.group.licence,
+        "before": _neighbour(archive, place - 1),
+        "after": _neighbour(archive, place + 1),
+    }
+
+
+def _chart(record: Record, method: Method) -> Markup:
+    if not record.curves.curves:
+        return Markup("")
+    window = (method.window_low_c, method.window_high_c)
+    words = chart_words(record.curves, method)
+    return Markup(curve_chart(record.curves, window, f"firing-{record.number}", words))  # noqa: S704
+
+
+def _advice(record: Record, settings: Settings) -> tuple[Advice, ...]:
+    return advice(record.firing, record.curves, record.heat, settings)
+
+
+def _photos(firing: Firing, pictures: Sequence[Picture]) -> list[ShownPhoto]:
+    """Bring each photo together with the sizes made of it, which are named `photo-1-480.jpg`."""
+    shown = []
+    for number, photo in enumerate(firing.photos, 1):
+        sizes = sorted(
+            (one for one in pictures if one.address_name.startswith(f"photo-{number}-")), key=lambda one: one.width
+        )
+        if sizes:
+            shown.append(_shown(firing, photo, sizes))
+    return shown
+
+
+def _shown(firing: Firing, photo: Photo, sizes: Sequence[Picture]) -> ShownPhoto:
+    sources = tuple((firing_file(firing.slug, size.address_name), size.width) for size in sizes)
+    return ShownPhoto(
+        alt=photo.alt,
+        caption=photo.caption or "",
+        credit=photo.credit or "",
+        smallest=sources[0][0],
+        largest=sources[-1][0],
+        sources=sources,
+        width=sizes[-1].width,
+        height=sizes[-1].height,
+    )
+
+
+def _neighbour(archive: Archive, place: int) -> Neighbour | None:
+    if not 0 <= place < len(archive.records):
+        return None
+    other = archive.records[place]
+    return Neighbour(firing_page(other.firing.slug), other.number, other.firing.title)
+
+
+def _probe_words(probe: Probe) -> str:
+    kind = probe.instrument or "thermometer, kind not recorded"
+    kind = f"{kind}, type {probe.type}" if probe.type else kind
+    where = f", {probe.position}" if probe.position else ""
+    return f"{probe.name}: {kind}{where}"
+
+
+def _link(page: str, to: str, words: str) -> Markup:
+    return Markup('<a href="{}">{}</a>').format(relative(page, page_file(to)), words)
+
+
+def _tags(record: Record, settings: Settings) -> tuple[str, ...]:
+    """Words that search finds the page by: people, method, ware, materials; each once, in this order."""
+    firing = record.firing
+    people = [settings.potters[key].name for key in (firing.potter, *firing.helpers)]
+    materials = [word for path in _TAG_FIELDS for word in condition_words(firing, path)]
+    words = [*people, settings.methods[firing.method].name, firing.ware or "", firing.place or "", *materials]
+    return tuple(dict.fromkeys(word for word in words if word))

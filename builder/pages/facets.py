@@ -1,0 +1,141 @@
+"""The facets by which firings are picked out: their values, words and counts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from builder.archive.archive import Archive, Record
+from builder.entries.fields import CONDITIONS, SURVIVAL
+from builder.pages.conditions import condition_words
+from builder.pages.sentences import survival_counts
+from builder.settings import Settings
+
+MISSING = ""
+"""The value of a facet where nothing was recorded; it can be picked like any other."""
+
+
+@dataclass(frozen=True, slots=True)
+class Option:
+    """One value of a facet."""
+
+    value: str
+    label: str
+    count: int
+    """How many firings have it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Facet:
+    """One question that firings can be picked by."""
+
+    key: str
+    """Its word in the address."""
+    label: str
+    open: bool
+    """Shown unfolded at first."""
+    options: tuple[Option, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _Asking:
+    """How a facet asks a record for its values, and in what order they stand."""
+
+    key: str
+    label: str
+    values: Callable[[Record, Settings], dict[str, str]]
+    """Value to words, of one record; empty where nothing was recorded."""
+    order: Callable[[str, str, Settings], tuple[object, ...]]
+    open: bool = False
+
+
+def facets(archive: Archive, settings: Settings) -> tuple[Facet, ...]:
+    """Count every value of every facet over the archive; a facet with one value only is no choice and left away."""
+    found = (_facet(asking, archive, settings) for asking in _ASKED)
+    return tuple(facet for facet in found if len(facet.options) > 1)
+
+
+def facet_values(record: Record, settings: Settings) -> dict[str, list[str]]:
+    """Return one firing's values by facet, `MISSING` where nothing was recorded."""
+    return {asking.key: list(asking.values(record, settings)) or [MISSING] for asking in _ASKED}
+
+
+def _facet(asking: _Asking, archive: Archive, settings: Settings) -> Facet:
+    counts: dict[str, int] = {}
+    labels = {MISSING: "Not recorded"}
+    for record in archive.records:
+        values = asking.values(record, settings)
+        labels = {**values, **labels}
+        for value in values or {MISSING: ""}:
+            counts[value] = counts.get(value, 0) + 1
+    ordered = sorted(counts, key=lambda value: (value == MISSING, *asking.order(value, labels[value], settings)))
+    options = tuple(Option(value, labels[value], counts[value]) for value in ordered)
+    return Facet(asking.key, asking.label, asking.open, options)
+
+
+def _method(record: Record, settings: Settings) -> dict[str, str]:
+    return {record.firing.method: settings.methods[record.firing.method].name}
+
+
+def _year(record: Record, settings: Settings) -> dict[str, str]:
+    year = str(record.firing.date.year)
+    return {year: year}
+
+
+def _potter(record: Record, settings: Settings) -> dict[str, str]:
+    return {key: settings.potters[key].name for key in (record.firing.potter, *record.firing.helpers)}
+
+
+def _outcome(record: Record, settings: Settings) -> dict[str, str]:
+    return {word: word.capitalize() for word in survival_counts(record.pieces)}
+
+
+def _hottest(record: Record, settings: Settings) -> dict[str, str]:
+    """Place the hottest reading against the method's window; unknown without readings, or without a window."""
+    method = settings.methods[record.firing.method]
+    peak = record.heat.ware_figures.get("peak_c")
+    if peak is None or peak.value is None or (method.window_low_c is None and method.window_high_c is None):
+        return {}
+    if method.window_low_c is not None and peak.value < method.window_low_c:
+        return {"below": "Below the window"}
+    if method.window_high_c is not None and peak.value > method.window_high_c:
+        return {"above": "Above the window"}
+    return {"inside": "Inside the window"}
+
+
+def _condition(path: str) -> Callable[[Record, Settings], dict[str, str]]:
+    def values(record: Record, settings: Settings) -> dict[str, str]:
+        return {word.casefold(): word for word in condition_words(record.firing, path)}
+
+    return values
+
+
+def _listed_in(words: Callable[[Settings], tuple[str, ...]]) -> Callable[[str, str, Settings], tuple[object, ...]]:
+    """Order values as a list has them, others after it by their words."""
+
+    def order(value: str, label: str, settings: Settings) -> tuple[object, ...]:
+        listed = words(settings)
+        return (listed.index(value) if value in listed else len(listed), label.casefold())
+
+    return order
+
+
+def _by_label(value: str, label: str, settings: Settings) -> tuple[object, ...]:
+    return (label.casefold(),)
+
+
+def _newest_first(value: str, label: str, settings: Settings) -> tuple[object, ...]:
+    return (-int(value or 0),)
+
+
+_ASKED = (
+    _Asking("method", "Method", _method, _listed_in(lambda settings: tuple(settings.methods)), open=True),
+    _Asking("outcome", "Among the pots, some", _outcome, _listed_in(lambda settings: SURVIVAL), open=True),
+    _Asking("hottest", "Hottest", _hottest, _listed_in(lambda settings: ("below", "inside", "above")), open=True),
+    _Asking("year", "Year", _year, _newest_first, open=True),
+    _Asking("potter", "Potter", _potter, _by_label, open=True),
+    *(
+        _Asking(path.split(".")[1], CONDITIONS[path].heading, _condition(path), _by_label)
+        for path in ("clay.body", "clay.temper", "surface.paint", "fuel.wood", "fuel.stack", "setting.ground")
+    ),
+)

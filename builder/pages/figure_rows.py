@@ -1,0 +1,48 @@
+"""The figures of one probe as rows of a table: label, best reckoning, 95 % interval, remark."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from builder.heat.figures import FIGURE_KINDS, Figure, FigureKind
+from builder.pages.marked_numbers import marked_interval, marked_value, temperature
+
+_LEVEL = "minutes_above_"
+
+
+@dataclass(frozen=True, slots=True)
+class FigureRow:
+    """One figure, ready to show."""
+
+    kind: str
+    """Name in FIGURE_KINDS: its place on the page of figures."""
+    label: Markup
+    value: Markup
+    interval: Markup
+    known: bool
+    remark: str
+
+
+def figure_rows(figures: Mapping[str, Figure]) -> tuple[FigureRow, ...]:
+    """Return a row for each figure that the probe has, in the order of FIGURE_KINDS, one a level of minutes above."""
+    return tuple(_row(kind, label, figure) for kind, label, figure in _each(figures))
+
+
+def _each(figures: Mapping[str, Figure]) -> Iterator[tuple[FigureKind, Markup, Figure]]:
+    for kind in FIGURE_KINDS:
+        if kind.name == "minutes_above":
+            for name in figures:
+                if name.startswith(_LEVEL):
+                    level = float(name.removeprefix(_LEVEL).removesuffix("_c"))
+                    yield kind, Markup("Above {}").format(temperature(level)), figures[name]
+        elif kind.name in figures:
+            yield kind, Markup("{}").format(kind.label), figures[kind.name]
+
+
+def _row(kind: FigureKind, label: Markup, figure: Figure) -> FigureRow:
+    value = marked_value(figure, kind.quantity)
+    interval = marked_interval(figure, kind.quantity)
+    return FigureRow(kind.name, label, value, interval, figure.value is not None, figure.remark)

@@ -1,0 +1,60 @@
+"""The HTML fragments of theme/fragments, filled in by one Jinja2 environment that escapes and allows no gaps."""
+
+from __future__ import annotations
+
+from functools import cache, partial
+from pathlib import Path
+
+from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup
+
+from builder.charts.marks import mark_sprite
+from builder.pages import marked_numbers, numbers
+from builder.pages.addresses import page_file, relative
+
+
+def fragments_folder() -> Path:
+    """Folder of the fragments: beside the package in a checkout, inside it once installed."""
+    inside = Path(__file__).parents[1] / "theme" / "fragments"
+    return inside if inside.is_dir() else Path(__file__).parents[2] / "theme" / "fragments"
+
+
+@cache
+def environment() -> Environment:
+    """The environment, made once; every number that a fragment writes goes through its filters."""
+    found = Environment(
+        loader=FileSystemLoader(fragments_folder()),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        auto_reload=False,
+    )
+    found.filters |= {
+        "clock": numbers.clock,
+        "day": numbers.day,
+        "day_and_month": numbers.day_and_month,
+        "in_words": numbers.in_words,
+        "listed": numbers.listed,
+        "percent": numbers.percent,
+        "plain": numbers.plain,
+        "temperature": marked_numbers.temperature,
+    }
+    found.globals |= {
+        "counted": numbers.counted,
+        "marked_share": marked_numbers.marked_share,
+        "percent_range": numbers.percent_range,
+        "sprite": lambda: Markup(mark_sprite()),  # noqa: S704
+        "window": marked_numbers.window,
+    }
+    return found
+
+
+def fill(fragment: str, page: str, **values: object) -> Markup:
+    """Fill in a fragment for a page; in it `to(page, anchor)` and `file(path)` point from that page."""
+    template = environment().get_template(fragment)
+    return Markup(template.render(page=page, to=partial(_to, page), file=partial(relative, page), **values))  # noqa: S704
+
+
+def _to(here: str, there: str, anchor: str = "") -> str:
+    return relative(here, page_file(there), anchor)

@@ -1,0 +1,104 @@
+"""The pots of one firing, ready for their shelf: marks, words for every outcome, verdict, measures, colour."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from builder.charts.marks import pot_mark
+from builder.checks.firing import Piece
+from builder.entries.fields import OUTCOMES
+from builder.pages.numbers import figure_words
+from builder.pages.sentences import verdict_words
+from builder.settings import Method
+from builder.ware.measures import PieceMeasures, piece_measures
+from builder.ware.outcome import JudgedPiece
+
+MOST_MARKS = 6
+"""Marks drawn for one line of alike pieces; more are said in figures."""
+_MEASURES = (
+    ("Water absorption", "absorption_pct", "share"),
+    ("Apparent porosity", "porosity_pct", "share"),
+    ("Bulk density", "bulk_density_g_cm3", "density"),
+    ("Shrinkage, wet to dry", "drying_pct", "share"),
+    ("Shrinkage, dry to fired", "firing_pct", "share"),
+    ("Shrinkage, wet to fired", "shrinkage_pct", "share"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Pot:
+    """One line of pieces on the shelf."""
+
+    name: str
+    count: int
+    form: str
+    marks: tuple[Markup, ...]
+    outcomes: tuple[str, ...]
+    """How it came out, in words, each outcome the entry tells or its method counts."""
+    verdict: str
+    """`yes`, `no` or `unjudged`, for the style sheet."""
+    verdict_words: str
+    remark: str
+    hardness: str
+    colour: str
+    swatch: str
+    """The colour as `#rrggbb` for the screen; empty where there is none."""
+    measures: tuple[tuple[str, str], ...]
+    """Label and value of what was weighed and marked."""
+
+    @property
+    def has_more(self) -> bool:
+        """Tell whether there is more to say of it than fits on the shelf."""
+        return bool(self.measures or self.colour or self.remark or self.hardness)
+
+
+def pots(pieces: tuple[JudgedPiece, ...], method: Method, painted: bool) -> tuple[Pot, ...]:
+    """Make the pots of a firing ready to show."""
+    return tuple(_pot(judged, method, painted) for judged in pieces)
+
+
+def mark_of(judged: JudgedPiece) -> Markup:
+    """Draw the mark of a piece: its shape by how it came through."""
+    return Markup(pot_mark(judged.piece.survival, judged.success.value))  # noqa: S704
+
+
+def _pot(judged: JudgedPiece, method: Method, painted: bool) -> Pot:
+    piece, measured = judged.piece, piece_measures(judged.piece)
+    return Pot(
+        name=piece.name,
+        count=piece.count,
+        form=piece.form if piece.form and piece.form.casefold() != piece.name.casefold() else "",
+        marks=(mark_of(judged),) * min(piece.count, MOST_MARKS),
+        outcomes=_outcomes(piece, method, painted),
+        verdict=judged.success.value,
+        verdict_words=verdict_words(judged),
+        remark=piece.remark or "",
+        hardness=piece.hardness or "",
+        colour=piece.colour or "",
+        swatch=measured.swatch.hex if measured.swatch else "",
+        measures=_measures(measured),
+    )
+
+
+def _outcomes(piece: Piece, method: Method, painted: bool) -> tuple[str, ...]:
+    told = [piece.survival]
+    for outcome in OUTCOMES[1:]:
+        word: str | None = getattr(piece, outcome)
+        if outcome == "paint" and (word == "none" or (word is None and not painted)):
+            told.append("no paint")
+        elif word:
+            told.append(f"{word} ring" if outcome == "ring" else f"{outcome} {word}")
+        elif outcome in method.success:
+            told.append(f"{outcome} not recorded")
+    return tuple(told)
+
+
+def _measures(measured: PieceMeasures) -> tuple[tuple[str, str], ...]:
+    told = []
+    for label, name, quantity in _MEASURES:
+        figure = getattr(measured, name)
+        if figure is not None:
+            told.append((label, figure.remark if figure.value is None else figure_words(figure, quantity)))
+    return tuple(told)

@@ -1,0 +1,147 @@
+"""Pages that explain: the fields of an entry, the problems of the checker, the open data, about the archive."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from markupsafe import Markup
+
+from builder.base.codes import CODES
+from builder.base.problem import Problem
+from builder.base.units import KINDS
+from builder.entries.fields import FIELDS, Field
+from builder.pages.fragments import fill
+from builder.pages.numbers import counted, listed
+from builder.publish.clean_html import clean_markdown
+from builder.publish.site import Page
+from builder.settings import Settings
+
+_SEVERITIES = {
+    "error": "keeps the entry off the site",
+    "warning": "published; somebody should look",
+    "note": "a note",
+}
+
+_FILES = (
+    (
+        "data/firings.csv",
+        "One row a firing: its conditions, its figures with 95 % intervals, its pieces.",
+    ),
+    ("data/pieces.csv", "One row a piece, alike pieces written out: outcomes, colour, porosity, shrinkage, success."),
+    ("data/readings.csv", "One row a reading: as read, in °C with its interval, and what was noted beside it."),
+    (
+        "data/rates.csv",
+        "Success rates by method and outcome, with counts, intervals and the calculation.",
+    ),
+    ("data/datapackage.json", "What every column of these tables means and in what unit: a Data Package, version 2."),
+    ("data/entry.schema.json", "The fields of an entry as JSON Schema (2020-12), for editors and other programs."),
+)
+
+_EXAMPLE = """---
+title: Pale-slipped jar, third attempt
+date: 2026-05-02
+potter: {potter}
+method: {method}
+readings:
+  time: elapsed
+  rows: |
+    0:00   14 °C   lit
+    4:30  565 °C   flames over the rim
+    9:10  812 °C
+    12:00 640 °C   raked open
+pieces:
+  - {{name: jar, survival: sound, carbon: cleared}}
+---
+What I tried, what happened, what I would change."""
+
+
+def fields_page(settings: Settings) -> Page:
+    """Document every field from the one definition of them."""
+    page, sentence = "fields", "Everything that an entry can tell, in the order in which it is asked."
+    example = _EXAMPLE.format(potter=_first(settings.potters, "wren"), method=_first(settings.methods, "open-fire"))
+
+    def kinds(field: Field, path: str) -> str:
+        return field_kind(field, path, settings)
+
+    lead = fill("fields.html", page, sentence=sentence, fields=FIELDS, kinds=kinds, example=example)
+    return Page(path=page, title="Fields of an entry", description=sentence, lead=lead, kind="reference")
+
+
+def field_kind(field: Field, path: str, settings: Settings) -> str:
+    """Say in what form a field is written: a quantity with its units, a word of a list, a date."""
+    if field.kind == "quantity":
+        kind = KINDS[field.quantity]
+        units = [unit.symbol for unit in kind.units if unit.symbol][:6]
+        return f"{kind.words} with its unit: {listed(units, 'or')}" if units else f"{kind.words}, a bare number"
+    if field.kind == "word":
+        words = list(field.words) + list(settings.words.get(path, ()))
+        if field.words_from == "potters":
+            words = list(settings.potters)
+        elif field.words_from == "methods":
+            words = list(settings.methods)
+        return f"{'one or several' if field.many else 'one'} of: {', '.join(words)}"
+    return _KINDS[field.kind]
+
+
+_KINDS = {
+    "text": "words",
+    "date": "a date: year-month-day",
+    "clock": "a clock time: hours:minutes",
+    "count": "a whole number",
+    "words": "words, or a list of them in [ ]",
+    "file": "the name of a file beside the entry",
+    "rows": "a row a reading, after a bar: |",
+    "munsell": "Munsell notation",
+    "licence": "an SPDX id",
+    "group": "fields inside",
+    "list": "a list",
+}
+
+
+def problems_page() -> Page:
+    """List every problem that the checker knows, each at its own anchor."""
+    page = "problems"
+    sentence = f"{counted(len(CODES), 'fault')} that the checker knows, what each means, and the way out of it."
+    lead = fill("problems.html", page, sentence=sentence, codes=list(CODES.values()), severities=_SEVERITIES)
+    return Page(path=page, title="Problems", description=sentence, lead=lead, kind="reference")
+
+
+def data_page(settings: Settings) -> Page:
+    """List the exports with what they hold."""
+    page, sentence = (
+        "data",
+        "All of this site to reckon with: tables, what they mean, the schema of an entry.",
+    )
+    lead = fill("data.html", page, sentence=sentence, files=_FILES, licence=settings.group.licence)
+    return Page(path=page, title="Open data", description=sentence, lead=lead, kind="reference")
+
+
+def about_page(
+    settings: Settings,
+    left_out: Sequence[tuple[str, tuple[Problem, ...]]],
+    warnings: Sequence[Problem],
+    prose: Mapping[str, str],
+) -> Page:
+    """Say who keeps the archive, how it treats people, and which entries it could not publish."""
+    page = "about"
+    sentence = settings.group.about or f"An archive of wood firings, kept by {settings.group.name}."
+    doubts: dict[str, list[Problem]] = {}
+    for problem in warnings:
+        doubts.setdefault(problem.place.file, []).append(problem)
+    own = Markup(clean_markdown(prose["about"], inside=True)) if prose.get("about") else Markup("")  # noqa: S704
+    rest = fill("about_rest.html", page, settings=settings, left_out=left_out, warnings=list(doubts.items()))
+    lead = fill("opening_only.html", page, title="About this archive", sentence=sentence)
+    return Page(
+        path=page,
+        title="About this archive",
+        description=sentence,
+        lead=lead,
+        prose=own,
+        rest=rest,
+        section="about",
+        kind="reference",
+    )
+
+
+def _first(known: Mapping[str, object], otherwise: str) -> str:
+    return next(iter(known), otherwise)

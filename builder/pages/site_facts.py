@@ -1,0 +1,39 @@
+"""What every page of the site shows: its name, who keeps it, and the entries of header and footer."""
+
+from __future__ import annotations
+
+from builder.archive.archive import Archive
+from builder.pages.home_page import home_sentence
+from builder.publish.site import SiteFacts
+from builder.settings import Settings
+
+_HEADER = (
+    ("firings", "Firings", "firings/index"),
+    ("methods", "Methods", "methods/index"),
+    ("potters", "Potters", "potters/index"),
+    ("results", "Results", "results"),
+    ("cautions", "Cautions", "cautions"),
+)
+_FOOTER = (
+    ("fields", "Fields of an entry", "fields"),
+    ("problems", "Problems", "problems"),
+    ("figures", "How the figures are worked out", "figures"),
+    ("data", "Open data", "data"),
+    ("about", "About", "about"),
+)
+
+
+def site_facts(archive: Archive, settings: Settings) -> SiteFacts:
+    """Gather what every page shows."""
+    group = settings.group
+    return SiteFacts(
+        name=group.title,
+        group=group.name,
+        description=home_sentence(archive, settings),
+        language=group.language,
+        url=group.url,
+        notice=group.notice,
+        header=_HEADER,
+        footer=_FOOTER,
+        licence=group.licence,
+    )

@@ -1,0 +1,49 @@
+"""Every page of the site but the firings' own, in the order of the shelf."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from builder.archive.archive import Archive
+from builder.base.problem import Problem
+from builder.pages.cautions_page import cautions_page
+from builder.pages.figures_page import figures_page
+from builder.pages.home_page import home_page
+from builder.pages.list_pages import firings_page
+from builder.pages.method_pages import method_pages, methods_index
+from builder.pages.people_pages import potter_pages, potters_index
+from builder.pages.reference_pages import about_page, data_page, fields_page, problems_page
+from builder.pages.results_page import results_page
+from builder.publish.pictures import Picture
+from builder.publish.site import Page
+from builder.settings import Settings
+
+
+def site_pages(
+    archive: Archive,
+    settings: Settings,
+    left_out: tuple[tuple[str, tuple[Problem, ...]], ...],
+    warnings: tuple[Problem, ...],
+    pictures: Mapping[str, tuple[Picture, ...]],
+    prose: Mapping[str, str],
+) -> tuple[Page, ...]:
+    """Make every page but the firings' own.
+
+    `left_out` holds the entries that could not be published with their problems, `warnings` the doubts about those
+    that were; `pictures` is by slug, `prose` the group's own Markdown by name.
+    """
+    return (
+        home_page(archive, settings),
+        firings_page(archive, settings),
+        methods_index(archive, settings),
+        *method_pages(archive, settings),
+        potters_index(archive, settings),
+        *potter_pages(archive, settings),
+        results_page(archive, settings),
+        cautions_page(prose),
+        fields_page(settings),
+        problems_page(),
+        figures_page(settings),
+        data_page(settings),
+        about_page(settings, left_out, warnings, prose),
+    )

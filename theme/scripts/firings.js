@@ -1,0 +1,256 @@
+// The list of firings: picks by words and facets, sorts, and keeps what was asked in the page's address.
+// Without this script the list is whole, newest first.
+
+/**
+ * @typedef {object} Row
+ * @property {HTMLElement} element
+ * @property {Record<string, string[]>} facets
+ * @property {string} words   what a search by words looks into
+ * @property {string} title
+ * @property {number} number
+ * @property {number} peak    hottest reading, °C; NaN where not known
+ * @property {number} length  minutes from lighting to the last reading; NaN where not known
+ * @property {number} pieces
+ */
+
+/**
+ * @typedef {object} Asked
+ * @property {Map<string, Set<string>>} picked  values by facet
+ * @property {string} words
+ * @property {string} sort
+ */
+
+const SORTS = {
+  newest: (a, b) => b.number - a.number,
+  oldest: (a, b) => a.number - b.number,
+  hottest: (a, b) => knownFirst(a.peak, b.peak, b.peak - a.peak) || b.number - a.number,
+  coolest: (a, b) => knownFirst(a.peak, b.peak, a.peak - b.peak) || b.number - a.number,
+  longest: (a, b) => knownFirst(a.length, b.length, b.length - a.length) || b.number - a.number,
+  most: (a, b) => b.pieces - a.pieces || b.number - a.number,
+  title: (a, b) => a.title.localeCompare(b.title, document.documentElement.lang || undefined),
+};
+
+/** @param {number} a @param {number} b @param {number} order */
+function knownFirst(a, b, order) {
+  if (Number.isNaN(a) || Number.isNaN(b)) return Number(Number.isNaN(a)) - Number(Number.isNaN(b));
+  return order;
+}
+
+/** @param {string} words */
+function folded(words) {
+  return words.normalize("NFKD").replace(/\p{Mark}/gu, "").toLowerCase();
+}
+
+/** @param {HTMLElement} element @returns {Row} */
+function readRow(element) {
+  const data = element.dataset;
+  const number = (/** @type {string | undefined} */ text) => (text ? Number(text) : NaN);
+  return {
+    element,
+    facets: JSON.parse(data.facets || "{}"),
+    words: folded(element.textContent || "").replace(/\s+/g, " "),
+    title: (element.querySelector("a") || element).textContent || "",
+    number: number(data.number),
+    peak: number(data.peak),
+    length: number(data.length),
+    pieces: number(data.pieces),
+  };
+}
+
+/** Every word asked for stands somewhere in the row. @param {Row} row @param {string[]} words */
+function hasWords(row, words) {
+  return words.every((word) => row.words.includes(word));
+}
+
+/** Or within a facet. @param {Row} row @param {string} facet @param {Set<string>} values */
+function hasFacet(row, facet, values) {
+  return values.size === 0 || (row.facets[facet] || [""]).some((value) => values.has(value));
+}
+
+/** And between facets; `except` leaves one out, for its own counts. @param {Row} row @param {Asked} asked @param {string} [except] */
+function isAsked(row, asked, except) {
+  for (const [facet, values] of asked.picked) {
+    if (facet !== except && !hasFacet(row, facet, values)) return false;
+  }
+  return true;
+}
+
+class Firings {
+  /** @param {HTMLElement} root */
+  constructor(root) {
+    this.form = /** @type {HTMLFormElement} */ (root.querySelector("[data-firings-form]"));
+    this.list = /** @type {HTMLElement} */ (root.querySelector("[data-firings-list]"));
+    this.empty = /** @type {HTMLElement} */ (root.querySelector("[data-firings-empty]"));
+    this.hint = /** @type {HTMLElement} */ (root.querySelector("[data-firings-hint]"));
+    this.sentence = /** @type {HTMLElement} */ (document.querySelector("[data-firings-sentence]"));
+    this.whole = this.sentence.textContent || "";
+    this.rows = [.../** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-facets]"))].map(readRow);
+    this.years = [...this.list.children].map((section) => ({
+      section: /** @type {HTMLElement} */ (section),
+      list: /** @type {HTMLElement} */ (section.querySelector("ol")),
+      rows: this.rows.filter((row) => section.contains(row.element)),
+    }));
+    this.flat = document.createElement("ol");
+    this.flat.className = "firing-lines flat";
+    this.boxes = [.../** @type {NodeListOf<HTMLInputElement>} */ (this.form.querySelectorAll("input[type=checkbox]"))];
+    this.shownOrder = "newest";
+  }
+
+  start() {
+    this.form.hidden = false;
+    const fold = this.form.querySelector("[data-facets-fold]");
+    if (fold instanceof HTMLDetailsElement) fold.open = window.matchMedia("(min-width: 60em)").matches;
+    this.readAddress();
+    this.form.addEventListener("submit", (event) => event.preventDefault());
+    this.form.addEventListener("change", () => this.show(true));
+    let waiting = 0;
+    this.form.addEventListener("input", (event) => {
+      if (!(event.target instanceof HTMLInputElement) || event.target.type !== "search") return;
+      window.clearTimeout(waiting);
+      waiting = window.setTimeout(() => this.show(true), 120);
+    });
+    for (const button of document.querySelectorAll("[data-firings-clear]")) {
+      button.addEventListener("click", () => this.clear());
+    }
+    window.addEventListener("popstate", () => {
+      this.readAddress();
+      this.show(false);
+    });
+    this.show(false);
+  }
+
+  clear() {
+    this.form.reset();
+    for (const box of this.boxes) box.checked = false;
+    this.show(true);
+    this.sentence.scrollIntoView({ block: "nearest" });
+  }
+
+  /** @returns {Asked} */
+  asked() {
+    const picked = new Map();
+    for (const box of this.boxes) {
+      if (!picked.has(box.name)) picked.set(box.name, new Set());
+      if (box.checked) picked.get(box.name).add(box.value);
+    }
+    const field = (/** @type {string} */ name) => /** @type {HTMLInputElement} */ (this.form.elements.namedItem(name)).value;
+    return { picked, words: field("q"), sort: field("sort") };
+  }
+
+  /** @param {boolean} keep  whether to write what is asked into the address */
+  show(keep) {
+    const asked = this.asked();
+    const words = folded(asked.words).split(/\s+/).filter(Boolean);
+    const worded = this.rows.filter((row) => hasWords(row, words));
+    const found = new Set(worded.filter((row) => isAsked(row, asked)));
+    this.arrange(asked.sort);
+    for (const row of this.rows) row.element.hidden = !found.has(row);
+    for (const year of this.years) year.section.hidden = !year.rows.some((row) => found.has(row));
+    this.count(worded, asked);
+    this.tell(found.size, asked, words.length > 0);
+    if (keep) this.writeAddress(asked);
+  }
+
+  /** Years keep their headings; any other order is one list. @param {string} sort */
+  arrange(sort) {
+    if (sort === this.shownOrder || !(sort in SORTS)) return;
+    this.shownOrder = sort;
+    const byDate = sort === "newest" || sort === "oldest";
+    const compare = SORTS[/** @type {keyof typeof SORTS} */ (sort)];
+    if (byDate) {
+      for (const year of this.years) year.list.append(...[...year.rows].sort(compare).map((row) => row.element));
+      const years = sort === "newest" ? this.years : [...this.years].reverse();
+      this.list.replaceChildren(...years.map((year) => year.section));
+    } else {
+      this.flat.replaceChildren(...[...this.rows].sort(compare).map((row) => row.element));
+      this.list.replaceChildren(this.flat);
+    }
+  }
+
+  /** Each facet counts what picking its values would leave, given all other facets. @param {Row[]} worded @param {Asked} asked */
+  count(worded, asked) {
+    /** @type {Map<string, Map<string, number>>} */
+    const counts = new Map();
+    for (const facet of asked.picked.keys()) {
+      const own = new Map();
+      for (const row of worded) {
+        if (!isAsked(row, asked, facet)) continue;
+        for (const value of row.facets[facet] || [""]) own.set(value, (own.get(value) || 0) + 1);
+      }
+      counts.set(facet, own);
+    }
+    for (const box of this.boxes) {
+      const number = counts.get(box.name)?.get(box.value) || 0;
+      const label = /** @type {HTMLElement} */ (box.closest("label"));
+      const shown = label.querySelector("[data-count]");
+      if (shown) shown.textContent = String(number);
+      label.classList.toggle("none", number === 0 && !box.checked);
+    }
+  }
+
+  /** @param {number} found @param {Asked} asked @param {boolean} worded */
+  tell(found, asked, worded) {
+    const picked = [];
+    for (const [facet, values] of asked.picked) {
+      if (values.size) picked.push(this.boxes.filter((box) => box.name === facet && box.checked).map(optionWords).join(" or "));
+    }
+    if (worded) picked.push(`with “${asked.words.trim()}”`);
+    const all = picked.length === 0;
+    const count = `${found} of ${this.rows.length} firings`;
+    this.sentence.textContent = all ? this.plainSentence(asked.sort) : `${found === 0 ? `No firing of ${this.rows.length}` : count}: ${picked.join("; ")}.`;
+    if (!all) {
+      const clear = document.createElement("button");
+      clear.type = "button";
+      clear.className = "plain";
+      clear.textContent = "See them all";
+      clear.addEventListener("click", () => this.clear());
+      this.sentence.append(" ", clear);
+    }
+    this.empty.hidden = found > 0;
+    this.hint.textContent = picked.length > 1 ? "Take one of these away: " + picked.join("; ") + "." : "Try other or fewer words, or see them all.";
+  }
+
+  /** @param {string} sort */
+  plainSentence(sort) {
+    const option = this.form.querySelector(`option[value="${sort}"]`);
+    const order = option ? (option.textContent || "").toLowerCase() : "newest first";
+    return this.whole.replace("newest first", order);
+  }
+
+  readAddress() {
+    const address = new URLSearchParams(window.location.search);
+    for (const box of this.boxes) box.checked = address.getAll(box.name).includes(box.value);
+    const field = (/** @type {string} */ name) => /** @type {HTMLInputElement} */ (this.form.elements.namedItem(name));
+    field("q").value = address.get("q") || "";
+    const sort = address.get("sort") || "newest";
+    field("sort").value = sort in SORTS ? sort : "newest";
+    for (const box of this.boxes) {
+      const fold = box.closest("details");
+      if (box.checked && fold) fold.open = true;
+    }
+  }
+
+  /** @param {Asked} asked */
+  writeAddress(asked) {
+    const address = new URLSearchParams();
+    for (const [facet, values] of asked.picked) for (const value of values) address.append(facet, value);
+    if (asked.words.trim()) address.set("q", asked.words.trim());
+    if (asked.sort !== "newest") address.set("sort", asked.sort);
+    const query = address.toString();
+    try {
+      window.history.replaceState(null, "", query ? `?${query}` : window.location.pathname);
+    } catch {
+      // Some browsers keep the address of a page opened from a folder as it is; the list works all the same.
+    }
+  }
+}
+
+/** @param {HTMLInputElement} box */
+function optionWords(box) {
+  const facet = box.closest("[data-facet]")?.querySelector("summary")?.textContent || "";
+  const words = box.closest("label")?.querySelector(".option")?.textContent || "";
+  return box.value === "" ? `${facet.toLowerCase()} not recorded` : words;
+}
+
+const root = document.querySelector("[data-firings]");
+if (root instanceof HTMLElement && root.querySelector("[data-firings-list]")) new Firings(root).start();
