@@ -1,0 +1,91 @@
+"""What was recorded of a firing, as numbers and words that can be compared with other firings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping, Sequence
+
+from builder.archive.archive import Record
+from builder.archive.conditions import Trial
+from builder.archive.likeness import Trait
+from builder.base.quantity import Quantity
+from builder.entries.fields import CONDITIONS
+from builder.ware.outcome import Verdict
+
+FIGURES = ("peak_c", "time_to_peak_min", "fastest_rise_c_per_min", "soak_min")
+"""Figures by which firings are alike, beside their conditions."""
+HEAT_HABITS = ("steam_rise_c_per_min", "fastest_rise_c_per_min", "cooling_rate_c_per_min")
+"""Figures that are tried against success like conditions; the peak has the working window instead."""
+LEAST_WITH = 3
+"""Firings with, and firings without a word before that word is tried as a condition."""
+
+
+def traits(record: Record) -> dict[str, Trait]:
+    """Return all by which a firing can be like another; what was not recorded is absent."""
+    found: dict[str, Trait] = {"method": record.firing.method}
+    if record.firing.ware:
+        found["ware"] = record.firing.ware.casefold()
+    for path, value in record.firing.conditions.items():
+        found[path] = _trait(value)
+    for name in FIGURES:
+        figure = record.heat.ware_figures.get(name)
+        if figure is not None and figure.value is not None:
+            found[name] = float(figure.value)
+    return found
+
+
+def _trait(value: str | tuple[str, ...] | Quantity | int) -> Trait:
+    if isinstance(value, Quantity):
+        return float(value.canonical)
+    if isinstance(value, int):
+        return float(value)
+    if isinstance(value, tuple):
+        return frozenset(word.casefold() for word in value)
+    return value.casefold()
+
+
+def trials(records: Sequence[Record]) -> Mapping[str, tuple[Trial, ...]]:
+    """Return everything that can be tried against success: numbers as they are, each frequent word as there or not.
+
+    A word's name is `path: word`. Missing values stay missing.
+    """
+    recorded = [traits(record) for record in records]
+    counts = [_judged(record) for record in records]
+    found: dict[str, tuple[Trial, ...]] = {}
+    for name, values in _columns(records, recorded):
+        found[name] = tuple(
+            Trial(record.firing.method, good, judged, value)
+            for record, (good, judged), value in zip(records, counts, values, strict=True)
+        )
+    return found
+
+
+def _columns(
+    records: Sequence[Record], recorded: Sequence[Mapping[str, Trait]]
+) -> Iterator[tuple[str, list[float | None]]]:
+    for path in CONDITIONS:
+        values = [one.get(path) for one in recorded]
+        if any(isinstance(value, float) for value in values):
+            yield path, [value if isinstance(value, float) else None for value in values]
+        else:
+            yield from _words(path, values)
+    for name in HEAT_HABITS:
+        figures = [record.heat.ware_figures.get(name) for record in records]
+        yield name, [None if figure is None else figure.value for figure in figures]
+
+
+def _words(path: str, values: Sequence[Trait | None]) -> Iterator[tuple[str, list[float | None]]]:
+    sets = [
+        None if value is None else value if isinstance(value, frozenset) else frozenset({str(value)})
+        for value in values
+    ]
+    told = [one for one in sets if one is not None]
+    for word in sorted({word for one in told for word in one}):
+        having = sum(word in one for one in told)
+        if having >= LEAST_WITH and len(told) - having >= LEAST_WITH:
+            yield f"{path}: {word}", [None if one is None else float(word in one) for one in sets]
+
+
+def _judged(record: Record) -> tuple[int, int]:
+    good = sum(judged.piece.count for judged in record.pieces if judged.success is Verdict.YES)
+    bad = sum(judged.piece.count for judged in record.pieces if judged.success is Verdict.NO)
+    return good, good + bad
