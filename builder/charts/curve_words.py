@@ -9,7 +9,7 @@ import numpy as np
 
 from builder.charts.curve_lines import Shown
 from builder.charts.frame import PHONE, Frame
-from builder.charts.labels import HIT, Box, Room
+from builder.charts.labels import HIT, Box, Place, Room
 from builder.charts.spells import Window
 from builder.charts.svg import cut_words, element, escaped, words_width
 from builder.readings.curve import Curve, Event
@@ -31,20 +31,15 @@ class Flag:
     words: str
     bold: bool = False
 
-    def places(self, letter: float) -> Iterator[tuple[Box, Sequence[Box], float, int]]:
-        """Offer places: box of the words, box of the staff, row of the staff's far end, side (1 right, −1 left)."""
-        width = words_width(self.words, letter) + 2
+    def places(self, letter: float) -> Iterator[Place]:
+        """Offer places: short staffs before long ones, up before down, words to the right before left."""
+        width, half = words_width(self.words, letter) + 2, letter * 0.62
         for end in (*(self.y - up for up in _STAFFS_UP), *(self.y + down for down in _STAFFS_DOWN)):
             middle = end + 3.5 if end < self.y else end - 3.5
             staff = Box(self.x - 2, min(end, self.y), self.x + 2, max(end, self.y))
             for side in (1, -1):
                 near, far = self.x + side * 3, self.x + side * (_PENNANT + 4 + width)
-                yield (
-                    Box(min(near, far), middle - letter * 0.62, max(near, far), middle + letter * 0.62),
-                    (staff,),
-                    end,
-                    side,
-                )
+                yield Place(Box(min(near, far), middle - half, max(near, far), middle + half), staff, end, side)
 
     def markup(self, end: float, side: int, letter: float) -> str:
         """Draw the flag with its words."""
@@ -64,12 +59,10 @@ class Flag:
 def place_flag(room: Room, flag: Flag, at_any_cost: bool = False) -> str | None:
     """Draw a flag where there is room; None where there is none, unless it must stand."""
     letter = room.frame.layout.letter
-    offered = list(flag.places(letter))
-    index, cost = room.best((box, staff) for box, staff, _, _ in offered)
+    place, cost = room.best(flag.places(letter))
     if cost >= HIT and not at_any_cost:
         return None
-    _, _, end, side = offered[index]
-    return flag.markup(end, side, letter)
+    return flag.markup(place.end, place.side, letter)
 
 
 def peak_flag(room: Room, part: Shown) -> str:
@@ -144,15 +137,16 @@ def window_label(room: Room, window: Window) -> str:
     middles += [top - layout.letter * 0.7, bottom + layout.letter * 0.7]
     lefts = (frame.right - width - 8, layout.left + 8, (layout.left + frame.right - width) / 2)
     half = layout.letter * 0.6
-    boxes = [Box(left, middle - half, left + width, middle + half) for middle in middles for left in lefts]
-    index, _ = room.best((box, ()) for box in boxes)
-    box = boxes[index]
+    offered = [Place(Box(left, middle - half, left + width, middle + half)) for middle in middles for left in lefts]
+    box = room.best(offered)[0].words
+    at_right = box.left == lefts[0]
     return element(
         "text",
         escaped(words),
         class_="chart-band-words",
-        x=box.left,
+        x=box.right if at_right else box.left,
         y=(box.top + box.bottom) / 2 + layout.letter * 0.35,
+        text_anchor="end" if at_right else None,
     )
 
 
@@ -167,13 +161,11 @@ def probe_name(room: Room, part: Shown, class_: str | None) -> str:
     """Write a probe's name at its line: at the end if there is room, or else further back."""
     letter = room.frame.layout.letter
     words = cut_words(part.curve.probe.name, LONGEST_NAME)
-    boxes = list(_name_places(room.frame, part, words_width(words, letter), letter))
-    index, _ = room.best((box, ()) for box in boxes)
-    box = boxes[index]
+    box = room.best(_name_places(room.frame, part, words_width(words, letter), letter))[0].words
     return element("text", escaped(words), class_=class_, x=box.left, y=(box.top + box.bottom) / 2 + letter * 0.35)
 
 
-def _name_places(frame: Frame, part: Shown, width: float, letter: float) -> Iterator[Box]:
+def _name_places(frame: Frame, part: Shown, width: float, letter: float) -> Iterator[Place]:
     half = letter * 0.6
     first, last = float(part.minutes[0]), float(part.minutes[-1])
     for share in (1.0, 0.9, 0.75, 0.6, 0.45, 0.3, 0.15):
@@ -187,7 +179,7 @@ def _name_places(frame: Frame, part: Shown, width: float, letter: float) -> Iter
             (x - width / 2, y + letter * 1.3),
             (x - width - 7, y),
         ):
-            yield Box(left, middle - half, left + width, middle + half)
+            yield Place(Box(left, middle - half, left + width, middle + half))
 
 
 def others(curves: Sequence[Curve], ware: int | None) -> tuple[tuple[int, Curve], ...]:

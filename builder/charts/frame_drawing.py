@@ -39,9 +39,7 @@ def draw_frame(minutes: int, top_c: int, layout: Layout) -> str:
     with matplotlib.rc_context():
         matplotlib.rcdefaults()
         matplotlib.rcParams.update(_SETTINGS)
-        figure = Figure(
-            figsize=(layout.width / _POINTS_AN_INCH, layout.height / _POINTS_AN_INCH), dpi=_POINTS_AN_INCH
-        )
+        figure = Figure(figsize=(layout.width / _POINTS_AN_INCH, layout.height / _POINTS_AN_INCH), dpi=_POINTS_AN_INCH)
         FigureCanvasSVG(figure)
         _draw_axes(figure, minutes, top_c, layout)
         written = io.StringIO()
@@ -143,9 +141,7 @@ def _strokes(group: ElementTree.Element) -> list[str]:
     found = []
     for path in group.iter(f"{_SVG}path"):
         x1, y1, x2, y2 = (float(value) for value in _NUMBER.findall(path.get("d", ""))[:4])
-        found.append(
-            f"M{number(x1)} {number(y1)}" + (f"H{number(x2)}" if y1 == y2 else f"L{number(x2)} {number(y2)}")
-        )
+        found.append(f"M{number(x1)} {number(y1)}" + (f"H{number(x2)}" if y1 == y2 else f"L{number(x2)} {number(y2)}"))
     return found
 
 

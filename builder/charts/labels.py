@@ -6,8 +6,9 @@ lesser evils: a place that only touches one is kept in case no better comes.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 import numpy as np
 
@@ -22,8 +23,7 @@ _TOUCH = 8.0
 """Cost of words crossed by a rule of the frame or an edge of the window."""
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(NamedTuple):
     """A rectangle of pixels; rows count downwards."""
 
     left: float
@@ -34,11 +34,21 @@ class Box:
     def meets(self, other: Box) -> bool:
         """Tell whether two rectangles share a pixel."""
         return (
-            self.left < other.right
-            and other.left < self.right
-            and self.top < other.bottom
-            and other.top < self.bottom
+            self.left < other.right and other.left < self.right and self.top < other.bottom and other.top < self.bottom
         )
+
+
+class Place(NamedTuple):
+    """One place where a label could stand."""
+
+    words: Box
+    """The words' own room."""
+    staff: Box | None = None
+    """The room of a flag's staff, which may cross curves but no words."""
+    end: float = 0.0
+    """Pixel row of the staff's far end."""
+    side: int = 1
+    """1 with the words right of the staff, −1 left."""
 
 
 @dataclass(slots=True)
@@ -60,37 +70,38 @@ class Room:
         rows = np.interp(columns, x, frame.ground + celsius * frame.y_step, left=np.nan, right=np.nan)
         self.rows.append(rows.tolist())
 
-    def cost(self, box: Box) -> float:
-        """Say how bad it would be to put words here: 0 is free."""
-        layout = self.frame.layout
-        outside = box.left < layout.left or box.right > layout.width - 2 or box.top < 0
-        if outside or box.bottom > self.frame.ground:
-            return 2 * HIT
-        cost = HIT * sum(box.meets(other) for other in self.taken)
-        cost += HIT * sum(_crosses(rows, box) for rows in self.rows)
+    def cost(self, place: Place) -> float:
+        """Say how bad it would be to put words here: 0 is free, HIT and more is no room."""
+        box, staff, layout = place.words, place.staff, self.frame.layout
+        if box.left < layout.left or box.right > layout.width - 2 or box.top < 0 or box.bottom > self.frame.ground:
+            return 3 * HIT
+        for other in self.taken:
+            if box.meets(other) or (staff is not None and staff.meets(other)):
+                return 2 * HIT
+        if any(_crosses(rows, box) for rows in self.rows):
+            return HIT
         # Letters fill the middle of their box; a line along its upper or lower rim is beside them.
-        return cost + _TOUCH * sum(box.top + 3 < line < box.bottom - 4 for line in self.lines)
+        return sum(_TOUCH for line in self.lines if box.top + 3 < line < box.bottom - 4)
 
-    def best(self, places: Iterable[tuple[Box, Sequence[Box]]]) -> tuple[int, float]:
-        """Take the first free place of several, or else the least bad; gives its number and its cost.
-
-        A place is the box of the words and boxes that come with it (the staff of a flag), which may cross curves
-        but not words.
-        """
-        best, least = 0, float("inf")
-        found: tuple[Box, Sequence[Box]] | None = None
-        for index, (box, others) in enumerate(places):
-            cost = self.cost(box) + HIT * sum(other.meets(taken) for other in others for taken in self.taken)
-            if cost < least:
-                best, least, found = index, cost, (box, others)
+    def best(self, places: Iterable[Place]) -> tuple[Place, float]:
+        """Take the first free place of several, or else the least bad; gives it with its cost."""
+        least: tuple[Place, float] | None = None
+        for place in places:
+            cost = self.cost(place)
+            if least is None or cost < least[1]:
+                least = (place, cost)
             if cost == 0:
                 break
-        if found is not None and least < HIT:
-            self.taken += (found[0], *found[1])
-        return best, least
+        if least is None:
+            raise ValueError("a label must offer at least one place")
+        if least[1] < HIT:
+            self.taken += [box for box in (least[0].words, least[0].staff) if box is not None]
+        return least
 
 
 def _crosses(rows: list[float], box: Box) -> bool:
     """Tell whether a curve passes through a box; between two columns it is taken as unbroken."""
-    part = [row for row in rows[max(0, int(box.left) - 2) : int(box.right) + 4] if row == row]  # NaN is unlike itself
+    part = rows[max(0, int(box.left) - 2) : int(box.right) + 4]
+    if part[0] != part[0] or part[-1] != part[-1]:  # NaN, unlike itself: the curve begins or ends here
+        part = [row for row in part if row == row]
     return bool(part) and min(part) <= box.bottom + _CLEAR_PX and max(part) >= box.top - _CLEAR_PX

@@ -13,6 +13,8 @@ Indices = NDArray[np.intp]
 
 FEW = 80
 """So few points are left as they are: they cost next to nothing."""
+COLUMN_PX = 2.0
+"""Width of a column, in pixels: about the width of the line."""
 TOLERANCE_PX = 0.4
 """How far the line that is drawn may lie from the readings, in pixels: less than a quarter of its own width."""
 
@@ -20,24 +22,25 @@ TOLERANCE_PX = 0.4
 def points_to_keep(x: Floats, y: Floats) -> Indices:
     """Choose the points of a line worth drawing; x and y, shape (n,), in pixels, x increasing; gives indices, rising.
 
-    First and last, highest and lowest point are always among them. Long records are first thinned to the first,
-    last, highest and lowest point of each pixel column, then by Douglas and Peucker's (1973) rule: a point stays
-    where the line without it would lie further than TOLERANCE_PX off.
+    First and last, highest and lowest point are always among them. Long records are first thinned to the highest and
+    lowest point of each column of COLUMN_PX, which is as fine as a line of that width can show; then by Douglas and
+    Peucker's (1973) rule: a point stays where the line without it would lie further than TOLERANCE_PX off.
     """
     if x.size <= FEW:
         return np.arange(x.size)
-    kept = _ends_and_extremes_by_column(x, y) if x.size > 4 * (x[-1] - x[0] + 1) else np.arange(x.size)
+    crowded = x.size > 2 * (x[-1] - x[0]) / COLUMN_PX
+    kept = _extremes_by_column(x, y) if crowded else np.arange(x.size)
     extremes = {0, kept.size - 1, int(np.argmin(y[kept])), int(np.argmax(y[kept]))}
     return kept[_far_points(x[kept], y[kept], sorted(extremes))]
 
 
-def _ends_and_extremes_by_column(x: Floats, y: Floats) -> Indices:
-    """Indices of the first, last, highest and lowest point of each pixel column, rising, each once."""
-    column = np.floor(x).astype(np.intp)
+def _extremes_by_column(x: Floats, y: Floats) -> Indices:
+    """Indices of the highest and lowest point of each column, and of both ends, rising, each once."""
+    column = np.floor(x / COLUMN_PX).astype(np.intp)
     first = np.flatnonzero(np.diff(column, prepend=column[0] - 1))
     last = np.append(first[1:], x.size) - 1
     by_height = np.lexsort((y, column))
-    return np.unique(np.concatenate([first, last, by_height[first], by_height[last]]))
+    return np.unique(np.concatenate([[0, x.size - 1], by_height[first], by_height[last]]))
 
 
 def _far_points(x: Floats, y: Floats, fixed: list[int]) -> Indices:

@@ -8,6 +8,7 @@ from __future__ import annotations
 import html
 import re
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 
 _NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 """Characters that no XML 1.0 document may hold, section 2.2."""
@@ -31,9 +32,7 @@ def identifier(words: str) -> str:
 
 def number(value: float) -> str:
     """Write a coordinate with one decimal at most: a tenth of a pixel is less than any eye sees."""
-    tenths = round(value * 10)
-    whole, rest = divmod(abs(tenths), 10)
-    return f"{'-' if tenths < 0 else ''}{whole}{f'.{rest}' if rest else ''}"
+    return f"{round(value, 1) + 0.0:g}"
 
 
 def element(tag: str, *children: str, **attributes: str | float | None) -> str:
@@ -59,18 +58,12 @@ def path_data(points: Iterable[tuple[float, float]], closed: bool = False) -> st
     tenths = [(round(x * 10), round(y * 10)) for x, y in points]
     if not tenths:
         return ""
-    x, y = tenths[0]
-    written = [f"M{_pair(x, y)}"]
-    for index, (next_x, next_y) in enumerate(tenths[1:]):
-        pair = _pair(next_x - x, next_y - y)
-        written.append(f"l{pair}" if index == 0 else pair if pair.startswith("-") else f" {pair}")
-        x, y = next_x, next_y
-    return "".join(written) + ("z" if closed else "")
-
-
-def _pair(x: int, y: int) -> str:
-    across, down = number(x / 10), number(y / 10)
-    return across + down if down.startswith("-") else f"{across} {down}"
+    start = f"M{tenths[0][0] / 10:g} {tenths[0][1] / 10:g}"
+    steps = " ".join(
+        f"{(x - x_before) / 10:g} {(y - y_before) / 10:g}" for (x_before, y_before), (x, y) in pairwise(tenths)
+    )
+    # A minus sign parts two numbers as well as a space does.
+    return start + (f"l{steps}".replace(" -", "-") if steps else "") + ("z" if closed else "")
 
 
 def words_width(words: str, size: float) -> float:
@@ -100,6 +93,33 @@ def cut_words(words: str, longest: int) -> str:
     cut = words[: longest - 1]
     at_space = cut.rfind(" ")
     return (cut[:at_space] if at_space > longest // 2 else cut).rstrip(" ,;:.–") + "…"
+
+
+def wrapped_words(words: str, width: float, size: float) -> tuple[str, ...]:
+    """Break words into at most two lines of a width in pixels; what is still too long is cut with an ellipsis.
+
+    >>> wrapped_words("a fire on damp ground", 90, 14)
+    ('a fire on', 'damp ground')
+    """
+    words = " ".join(words.split())
+    if words_width(words, size) <= width:
+        return (words,)
+    at_space = words.rfind(" ", 0, _fitting(words, width, size) + 1)
+    if at_space > 0:
+        return words[:at_space], _fitted(words[at_space + 1 :], width, size)
+    at = max(_fitting(words, width - words_width("-", size), size), 1)
+    return f"{words[:at]}-", _fitted(words[at:], width, size)
+
+
+def _fitting(words: str, width: float, size: float) -> int:
+    """How many letters of some words fit a width."""
+    return next((at for at in range(len(words), 0, -1) if words_width(words[:at], size) <= width), 0)
+
+
+def _fitted(words: str, width: float, size: float) -> str:
+    if words_width(words, size) <= width:
+        return words
+    return words[: _fitting(words, width - words_width("…", size), size)].rstrip() + "…"
 
 
 def drawing(name: str, class_: str, size: tuple[float, float], title: str, words: str, body: Sequence[str]) -> str:
