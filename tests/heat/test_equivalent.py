@@ -53,9 +53,7 @@ def test_an_hour_at_one_temperature_is_that_temperature() -> None:
 def test_a_straight_rise_agrees_with_the_exponential_integral(energy_kj_mol: float) -> None:
     """∫ exp(−a/T) dT = T exp(−a/T) − a E₁(a/T), with scipy's E₁, for 20 to 1100 °C in 20 minutes."""
     a, cold, hot = energy_kj_mol * 1000 / 8.31446261815324, 293.15, 1373.15
-    work = (
-        sum(sign * (t * np.exp(-a / t) - a * exp1(a / t)) for sign, t in ((1, hot), (-1, cold))) * 20 / (hot - cold)
-    )
+    work = sum(sign * (t * np.exp(-a / t) - a * exp1(a / t)) for sign, t in ((1, hot), (-1, cold))) * 20 / (hot - cold)
     expected = a / np.log(60.0 / work) - 273.15
     assert equivalent_1h_c(floats([0, 20]), floats([20, 1100]), energy_kj_mol) == pytest.approx(expected, abs=1e-4)
 

@@ -151,9 +151,7 @@ def test_a_window_with_an_open_edge_gives_what_it_can(
 
 
 def test_a_wall_that_was_not_measured_has_no_lag() -> None:
-    assert (
-        figures(curve(*HAND_LOG), wall_mm=None)["wall_lag_c"].remark == "The thickness of the wall was not recorded."
-    )
+    assert figures(curve(*HAND_LOG), wall_mm=None)["wall_lag_c"].remark == "The thickness of the wall was not recorded."
 
 
 def test_a_thick_wall_is_said_not_to_follow_so_short_a_rise() -> None:
@@ -175,8 +173,8 @@ def test_a_probe_that_topped_out_gives_lower_bounds_without_an_upper_end() -> No
 
 
 def test_a_coarse_log_says_that_the_fire_may_have_gone_higher() -> None:
-    """Worked by hand: from 700 at minute 20 on at 10 a minute, and back from 650 at minute 30 at 35 a minute: they meet
-    after 300/45 = 6.67 min at 766.7 °C; on the other side of the reading only at 738 °C."""
+    """Worked by hand: from 700 at minute 20 on at 10 a minute, and back from 650 at minute 30 at 35 a minute: they
+    meet after 300/45 = 6.67 min at 766.7 °C; on the other side of the reading only at 738 °C."""
     found = figures(curve([0, 10, 20, 30, 40], [20, 600, 700, 650, 300]))
     assert found["peak_c"].remark == "Between readings it may have gone higher, to about 770 °C if it turned evenly."
     assert "10 min apart" in found["minutes_above_600_c"].remark
