@@ -13,7 +13,7 @@ from builder.base.problem import Place, Problem
 from builder.base.quantity import QuantityFault, parse_quantity
 from builder.base.units import find_unit, from_canonical
 from builder.checks.firing import Probe, RawReadings
-from builder.readings.table import MISSING, Column, Table, TableRead, probes_of
+from builder.readings.table import Column, Table, TableRead, is_missing_in_row, probes_of
 from builder.readings.times import read_times
 
 FIELD = "readings.rows"
@@ -38,6 +38,7 @@ _VALUE = re.compile(
     rf"(?:(?:{_SCALE}\s*)?(?:-|–|to\b|±)\s*{_DIGITS}\s*(?={_SCALE}))?(?:{_SCALE})?{_END}",
     re.IGNORECASE,
 )
+_SPACED = re.compile(rf"\d{{1,3}} \d{{3}}(?= ?{_SCALE}{_END})")
 _TOKEN = re.compile(r"[^\s,;|]+")
 _LOOKS_LIKE_VALUE = re.compile(r"[-+−–~≈]?\d")
 
@@ -129,11 +130,11 @@ class _RowReader:
     def cell(self, line: int, text: str, at: int, probe: Probe, comma_parted: bool) -> tuple[_Cell, int] | None:
         plain = _PLAIN.match(text, at)
         unit = (plain[2] or probe.unit) if plain else None
-        if plain and unit and not (plain.end() < len(text) and text[plain.end()] == "," and not comma_parted):
+        if plain and unit and not (plain[2] is None and _SPACED.match(text, at)):
             symbol = unit if unit[0] in "°m" else f"°{unit}"
             return self.judged(line, _Cell(float(plain[1]), symbol, plain.group(), at)), plain.end()
         token = _TOKEN.match(text, at)
-        if token and token.group().casefold() in MISSING and not token.group()[:1].isdigit():
+        if token and is_missing_in_row(token.group()):
             return _Cell(float("nan"), "", token.group(), at), token.end()
         match = _VALUE.match(text, at)
         if match is None:

@@ -11,12 +11,25 @@ from builder.base.problem import Problem
 from builder.checks.firing import Probe, RawReadings
 from builder.readings.curve import Floats, Repair
 
-MISSING = frozenset(
-    {"", "-", "--", "---", "----", "–", "—", "−", "nan", "n/a", "na", "#n/a", "none", "null", "nil", "open", "err",
-     "error", "err.", "ol", "o.l", "o.l.", "oc", "fault", "?", "??", "???", "x", "*", "***", "****", "inf", "+inf", "-inf", "1.#qnan",
-     "-nan", "-1.#ind"}
-)  # fmt: skip
-"""What loggers and people write, in lower case, where there is no reading."""
+BLANKS = frozenset({"", "-", "--", "---", "----", "–", "—", "−", "?", "??", "???", "*", "***", "****", "."})
+"""What people and loggers write where nothing was read."""
+_NO_NUMBERS = """nan -nan inf +inf -inf 1.#qnan -1.#ind n/a na #n/a none null nil open err err. error
+    ol o.l o.l. oc fault invalid disconnected overload overflow overrange"""
+NO_NUMBERS = frozenset(_NO_NUMBERS.split())
+"""What loggers write, in lower case, where a probe gave nonsense."""
+_SHOUTED = frozenset({"NA", "OPEN", "ERR", "Err", "ERROR", "Error", "OL", "OC", "FAULT"})
+
+
+def is_missing(text: str) -> bool:
+    """Tell whether a cell says that there is no reading."""
+    return text in BLANKS or text.casefold() in NO_NUMBERS
+
+
+def is_missing_in_row(token: str) -> bool:
+    """Tell the same of a token in a hand-written row, where `open` may begin `open the stack`."""
+    if token.isalpha() and token.casefold() != "nan":
+        return token in _SHOUTED
+    return is_missing(token)
 
 
 @dataclass(frozen=True, slots=True)

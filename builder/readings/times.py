@@ -128,7 +128,8 @@ def _one(text: str, mode: str | None, unit_s: float | None) -> tuple[float, str]
         if mode != "clock":
             return TimeFault(
                 f"`{text}` does not say whether it counts minutes or seconds.",
-                f"Write `{text}:00` or `{text} min`; in a file, name the unit at the head of the column: `time (min)`.",
+                f"Write `{text.replace('.', ':') if '.' in text else text + ':00'}` or `{text} min`; in a file, name "
+                "the unit at the head of the column: `time (min)`.",
             )
     quantity = parse_quantity(text, "time")
     if isinstance(quantity, Quantity):
@@ -171,9 +172,7 @@ def _clock(text: str, hour: int, minute: str, second: str | None, half: str | No
     if hour > 23 or minutes >= 60 or seconds >= 60 or minutes != int(minutes):
         return fault
     if second is None and len(minute) == 1:
-        return TimeFault(
-            f"`{text}` has one digit for its minutes.", f"Write `{hour}:0{minute}` or `{hour}:{minute}0`."
-        )
+        return TimeFault(f"`{text}` has one digit for its minutes.", f"Write `{hour}:0{minute}` or `{hour}:{minute}0`.")
     return hour * 3600 + minutes * 60 + seconds, "clock"
 
 

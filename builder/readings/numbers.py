@@ -1,0 +1,84 @@
+"""A column of a readings file to numbers: its decimal sign, the units written in its cells, what is no number."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from collections.abc import Sequence
+
+import numpy as np
+
+from builder.readings.curve import Floats
+from builder.readings.table import is_missing
+
+_PLAIN = re.compile(r"-?[0-9]{1,9}(?:\.[0-9]{1,9})?")
+_CELL = re.compile(r"([-+−–]?)(\d[\d.,' ]*|[.,]\d+)([eE][-+]?\d{1,3})?\s*([^\d\s].*)?", re.ASCII)
+_UNITS = {
+    **dict.fromkeys(("c", "°c", "ºc", "˚c", "℃"), "°C"),
+    **dict.fromkeys(("f", "°f", "ºf", "˚f", "℉"), "°F"),
+    "mv": "mV",
+}
+
+
+def read_numbers(cells: Sequence[str]) -> tuple[Floats, Counter[str], list[int]]:
+    """Read a column's numbers: values with NaN where there is none, units written in cells, indices unread."""
+    values = np.full(len(cells), np.nan)
+    units: Counter[str] = Counter()
+    unread: list[int] = []
+    comma: bool | None = None
+    written: list[tuple[int, str]] = []
+    for index, cell in enumerate(cells):
+        if _PLAIN.fullmatch(cell):
+            values[index] = float(cell)
+            continue
+        match = None if is_missing(cell) else _CELL.fullmatch(cell)
+        unit = _UNITS.get(match[4].replace(" ", "").casefold()) if match and match[4] else ""
+        if comma is None and match and "," in cell:
+            comma = comma_is_decimal(cells)
+        value = _value(match, bool(comma)) if match and unit is not None else None
+        if value is None:
+            unread.append(index)
+            continue
+        values[index] = value
+        if unit:
+            units[unit] += 1
+            written.append((index, unit))
+    if len(units) > 1:
+        _to_one_unit(values, written, units.most_common(1)[0][0])
+    return values, units, unread
+
+
+def _value(match: re.Match[str], comma: bool) -> float | None:
+    digits = match[2].replace("'", "").replace(" ", "")
+    digits = digits.replace(".", "").replace(",", ".") if comma else digits.replace(",", "")
+    if digits.count(".") > 1 or len(digits) > 30:
+        return None
+    number = float(f"{digits}{match[3] or ''}") if digits != "." else float("nan")
+    return -number if match[1] in ("-", "−", "–") else number
+
+
+def comma_is_decimal(cells: Sequence[str]) -> bool:
+    """Tell whether a column's comma begins the decimals.
+
+    It parts thousands where points stand beside it (`1,450.5`), and where numbers of three digits or fewer go
+    without it while every comma stands before exactly three (`815`, `1,450`).
+    """
+    digits = [re.sub(r"[^\d.,]", "", cell) for cell in cells]
+    with_comma = [text for text in digits if "," in text]
+    if any("." in text for text in digits):
+        return any(text.rfind(",") > text.rfind(".") >= 0 for text in with_comma)
+    if any(len(text) - text.rfind(",") != 4 or text.startswith("0,") for text in with_comma):
+        return True
+    return len(with_comma) == sum(bool(text) for text in digits)
+
+
+def _to_one_unit(values: Floats, written: Sequence[tuple[int, str]], unit: str) -> None:
+    for index, other in written:
+        if other == unit:
+            continue
+        if "mV" in (other, unit):
+            values[index] = np.nan
+        elif other == "°F":
+            values[index] = (values[index] - 32) / 1.8
+        else:
+            values[index] = values[index] * 1.8 + 32

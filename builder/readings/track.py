@@ -1,0 +1,150 @@
+"""One probe's column of a table to its curve, with a word for everything that was dropped, merged or doubted."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from builder.readings import clean
+from builder.readings.curve import Curve, Floats, Repair
+from builder.readings.instrument import temperatures
+from builder.readings.table import Column
+
+
+@dataclass(frozen=True, slots=True)
+class _Track:
+    """One probe's readings that hold a number, in order of time."""
+
+    minutes: Floats
+    values: Floats
+    as_read: tuple[str, ...]
+    remarks: tuple[str, ...]
+
+    def kept(self, which: NDArray[np.bool_]) -> _Track:
+        index = np.flatnonzero(which)
+        return _Track(self.minutes[index], self.values[index], _at(self.as_read, index), _at(self.remarks, index))
+
+
+def _at(texts: Sequence[str], index: NDArray[np.intp]) -> tuple[str, ...]:
+    return tuple(texts[number] for number in index.tolist())
+
+
+def probe_curve(
+    column: Column, minutes: Floats, index: NDArray[np.intp], remarks: Sequence[str]
+) -> tuple[Curve | None, list[Repair]]:
+    """Make one column a curve, or nothing where it holds no sound reading, and say what was done to it."""
+    name = column.probe.name
+    sound = index[~np.isnan(column.values[index]) & (minutes[index] >= 0)]
+    track = _Track(minutes[sound], column.values[sound], _at(column.as_read, sound), _at(remarks, sound))
+    track, repairs = _without_doubles(track, name)
+    instrumented = temperatures(column.probe, track.values, column.unit) if track.minutes.size else None
+    while instrumented is not None:
+        spiked, refused = _unsound(track, instrumented.celsius, dict(instrumented.refused), name)
+        repairs.extend((*spiked[1], *refused[1]))
+        dropped = spiked[0] | refused[0]
+        if not dropped.any():
+            break
+        track = track.kept(~dropped)
+        instrumented = temperatures(column.probe, track.values, column.unit) if track.minutes.size else None
+    if instrumented is None:
+        repairs.append(Repair("no readings", f"{name} has no sound reading after lighting, and so no curve."))
+        return None, repairs
+    curve = Curve(
+        column.probe, track.minutes, instrumented.celsius, track.as_read, column.unit, track.remarks,
+        instrumented.common, instrumented.own_sd_c, instrumented.at_least, instrumented.notes,
+    )  # fmt: skip
+    doubts, at_least = _doubts(curve)
+    return replace(curve, at_least=curve.at_least or at_least), [*repairs, *doubts]
+
+
+_Dropped = tuple[NDArray[np.bool_], list[Repair]]
+
+
+def _unsound(track: _Track, celsius: Floats, why: dict[int, str], name: str) -> tuple[_Dropped, _Dropped]:
+    """Mark what the instrument refuses and what no thermometer can have shown, with a repair each."""
+    refused = np.isnan(celsius)
+    refusals = [
+        Repair(
+            "refused", f"{name}: {why.get(number, 'the instrument shows no such temperature')}.",
+            float(track.minutes[number]), track.as_read[number],
+        )
+        for number in np.flatnonzero(refused).tolist()
+    ]  # fmt: skip
+    spiked = np.zeros_like(refused)
+    if not refused.any():
+        spiked = clean.spikes(track.minutes, celsius)
+    drops = [
+        Repair(
+            "spike",
+            f"{name}: `{track.as_read[number]}` at {in_minutes(track.minutes[number])} is a jump there and back that no "
+            "thermometer can follow, as when a contact opens; it was dropped.",
+            float(track.minutes[number]), track.as_read[number],
+        )
+        for number in np.flatnonzero(spiked).tolist()
+    ]  # fmt: skip
+    return (spiked, drops), (refused, refusals)
+
+
+def _without_doubles(track: _Track, name: str) -> tuple[_Track, list[Repair]]:
+    """Make of several readings at one moment a single one, their mean, and say so."""
+    found = clean.doubles(track.minutes)
+    if not found:
+        return track, []
+    values, as_read, remarks = track.values.copy(), list(track.as_read), list(track.remarks)
+    keep = np.ones(values.size, dtype=bool)
+    differing: list[int] = []
+    for run in found:
+        stretch = slice(run.first, run.last + 1)
+        written = list(dict.fromkeys(as_read[stretch]))
+        values[run.first] = track.values[stretch].mean()
+        as_read[run.first] = " / ".join(written)
+        remarks[run.first] = "; ".join(filter(None, dict.fromkeys(remarks[stretch])))
+        keep[run.first + 1 : run.last + 1] = False
+        if np.ptp(track.values[stretch]) > 0:
+            differing.append(run.first)
+    words = f"{name}: {_moments(len(found))} with more than one reading; "
+    words += "all the same." if not differing else f"{len(differing):,} of them differ, and their mean was taken."
+    first = differing[0] if differing else found[0].first
+    merged = _Track(track.minutes, values, tuple(as_read), tuple(remarks)).kept(keep)
+    return merged, [Repair("doubled time", words, float(track.minutes[first]), as_read[first])]
+
+
+def _doubts(curve: Curve) -> tuple[list[Repair], bool]:
+    """Say what looks odd and was kept, and whether the probe seems to have come to the end of its scale."""
+    name, minutes, celsius = curve.probe.name, curve.minutes, curve.celsius
+    found: list[Repair] = []
+
+    def doubt(kind: str, index: int, words: str) -> None:
+        found.append(Repair(kind, f"{name}: {words}", float(minutes[index]), curve.as_read[index]))
+
+    top = clean.topped_out(celsius) if curve.probe.limit is None else None
+    if top is not None:
+        count = top.last - top.first + 1
+        since = in_minutes(minutes[top.first])
+        doubt("topped out", top.first, f"the highest reading stands {count} times in a row from {since}; the scale "
+              "may have ended there, so the fire was at least so hot.")  # fmt: skip
+    if curve.at_least:
+        doubt("topped out", int(celsius.argmax()), "the thermometer came to its limit; the fire was at least so hot.")
+    for run in clean.frozen(minutes, celsius):
+        doubt("frozen", run.first, f"the reading did not move from {in_minutes(minutes[run.first])} to "
+              f"{in_minutes(minutes[run.last])}; the probe may have stuck. The readings were kept.")  # fmt: skip
+    drawn = clean.pulled_out(minutes, celsius)
+    if drawn is not None:
+        doubt("pulled out", drawn, f"the fall at {in_minutes(minutes[drawn])} is too fast for ware; the probe was "
+              "probably drawn from the fire. The readings were kept.")  # fmt: skip
+    gap = clean.largest_gap(minutes)
+    if gap is not None:
+        doubt("gap", gap[0], f"nothing was read for {gap[1]:.1f} min after {in_minutes(minutes[gap[0]])}.")
+    return found, top is not None
+
+
+def in_minutes(minute: float) -> str:
+    """Write a minute from lighting as repairs name it."""
+    return f"{minute:.1f} min".replace("-", "−")
+
+
+def _moments(count: int) -> str:
+    return "one moment" if count == 1 else f"{count:,} moments"
