@@ -56,29 +56,22 @@ def _seed(words: str, probe: str) -> int:
 
 def _shared(error: CommonError, random: np.random.Generator, count: int) -> Floats:
     """Draw one common error a curve; shape (count, n), °C."""
-    draw = (
-        random.uniform(-1.0, 1.0, (count, 1)) if error.shape == "rectangular" else random.standard_normal((count, 1))
-    )
+    draw = random.uniform(-1.0, 1.0, (count, 1)) if error.shape == "rectangular" else random.standard_normal((count, 1))
     if np.array_equal(error.up_c, error.down_c):
         return draw * error.up_c
     return np.maximum(draw, 0.0) * error.up_c + np.minimum(draw, 0.0) * error.down_c
 
 
-def interval(samples: Floats) -> tuple[float, float]:
-    """Give the 95 % interval of drawn values, shape (count,): their 2.5 % and 97.5 % quantiles.
+def band(samples: Floats) -> tuple[Floats, Floats]:
+    """Give the 95 % interval of drawn values, shape (count, …): their 2.5 % and 97.5 % quantiles, two of shape (…).
 
-    Draws that are NaN (the curve drawn never got so hot, say) are left out; all NaN gives NaN at both ends.
+    Draws that are NaN (a curve drawn that never got so hot, say) are left out; where all are, both ends are NaN.
     Source: JCGM 101:2008, 7.7, probabilistically symmetric.
 
-    >>> interval(np.arange(1001.0))
+    >>> low, high = band(np.arange(1001.0))
+    >>> round(float(low), 9), round(float(high), 9)
     (25.0, 975.0)
     """
-    low, high = band(samples)
-    return float(low), float(high)
-
-
-def band(samples: Floats) -> tuple[Floats, Floats]:
-    """Give the 95 % interval at each place of drawn curves, shape (count, …): two arrays of shape (…)."""
     ordered = np.sort(samples, axis=0)
     known = np.count_nonzero(~np.isnan(ordered), axis=0)
     tail = (1.0 - COVERAGE) / 2.0
