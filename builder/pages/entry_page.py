@@ -10,11 +10,12 @@ from markupsafe import Markup
 from builder.archive.archive import Archive, Record
 from builder.charts.curve_chart import curve_caption, curve_chart
 from builder.checks.firing import Firing, Photo, Probe
-from builder.fire.advice import Advice, advice
+from builder.fire.advice import advice
+from builder.fire.circumstances import fire_circumstances
 from builder.pages.addresses import firing_file, firing_page, method_page, page_file, relative
 from builder.pages.chart_words import chart_words
 from builder.pages.conditions import condition_groups, condition_words, missing_conditions
-from builder.pages.figure_rows import figure_rows
+from builder.pages.figure_rows import circumstance_rows, figure_rows
 from builder.pages.fragments import fill
 from builder.pages.pots import pots
 from builder.pages.readings_table import readings_csv, readings_table
@@ -60,10 +61,13 @@ def entry_page(record: Record, archive: Archive, settings: Settings, pictures: S
     firing, page = record.firing, firing_page(record.firing.slug)
     photos = tuple(_photos(firing, pictures))
     story = Markup(clean_markdown(firing.story)) if firing.story.strip() else Markup("")  # noqa: S704
+    circumstances = fire_circumstances(firing)
     shared: dict[str, object] = {
         "record": record,
         "firing": firing,
         "photos": photos,
+        "air_and_wood": circumstance_rows(circumstances),
+        "advice": advice(firing, record.heat, circumstances),
         "readings_file": firing_file(firing.slug, "readings.csv") if record.curves.curves else "",
     }
     return Page(
@@ -106,7 +110,6 @@ def _lead(record: Record, settings: Settings, page: str) -> dict[str, object]:
 def _rest(record: Record, archive: Archive, settings: Settings) -> dict[str, object]:
     place = record.number - 1
     return {
-        "advice": _advice(record, settings),
         "repairs": record.curves.repairs,
         "uncertainty": [(curve.probe.name, curve.notes) for curve in record.curves.curves if curve.notes],
         "licence": record.firing.licence or settings.group.licence,
@@ -121,10 +124,6 @@ def _chart(record: Record, method: Method) -> Markup:
     window = (method.window_low_c, method.window_high_c)
     words = chart_words(record.curves, method)
     return Markup(curve_chart(record.curves, window, f"firing-{record.number}", words))  # noqa: S704
-
-
-def _advice(record: Record, settings: Settings) -> tuple[Advice, ...]:
-    return advice(record.firing, record.curves, record.heat, settings)
 
 
 def _photos(firing: Firing, pictures: Sequence[Picture]) -> list[ShownPhoto]:

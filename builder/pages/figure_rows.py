@@ -7,10 +7,19 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from builder.fire.circumstances import FireCircumstances
 from builder.heat.figures import FIGURE_KINDS, Figure, FigureKind
 from builder.pages.marked_numbers import marked_interval, marked_value, temperature
 
 _LEVEL = "minutes_above_"
+_CIRCUMSTANCES = (
+    ("Wood in this air comes to", "emc_pct", "share"),
+    ("Dew point", "dew_point_c", "temperature"),
+    ("Drying power of the air", "vpd_kpa", "pressure"),
+    ("Fosberg fire-weather index", "fosberg", "count"),
+    ("Net heat in the wood", "net_heat_mj", "energy"),
+    ("Wood to a kilogram of ware", "wood_per_ware", "mass"),
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +38,17 @@ class FigureRow:
 def figure_rows(figures: Mapping[str, Figure]) -> tuple[FigureRow, ...]:
     """Return a row for each figure that the probe has, in the order of FIGURE_KINDS, one a level of minutes above."""
     return tuple(_row(kind, label, figure) for kind, label, figure in _each(figures))
+
+
+def circumstance_rows(circumstances: FireCircumstances) -> tuple[FigureRow, ...]:
+    """Return a row for each figure of the air and the wood that could be worked out."""
+    rows = []
+    for label, name, quantity in _CIRCUMSTANCES:
+        figure: Figure = getattr(circumstances, name)
+        if figure.value is not None:
+            value, interval = marked_value(figure, quantity), marked_interval(figure, quantity)
+            rows.append(FigureRow("circumstances", Markup(label), value, interval, True, figure.remark))  # noqa: S704
+    return tuple(rows)
 
 
 def _each(figures: Mapping[str, Figure]) -> Iterator[tuple[FigureKind, Markup, Figure]]:

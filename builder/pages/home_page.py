@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from builder.archive.archive import Archive, Record
 from builder.charts.curve_chart import curve_caption, curve_chart
-from builder.charts.marks import fire_mark
+from builder.charts.fire_drawings import fire_drawing
 from builder.fire.cautions import CAUTIONS
 from builder.pages.chart_words import chart_words
 from builder.pages.firing_lines import firing_line
@@ -31,7 +31,7 @@ class Kind:
     """One kind of fire on the horizon."""
 
     name: str
-    mark: Markup
+    drawing: Markup
     firings: str
     """Its count with the noun."""
     anchor: str
@@ -56,7 +56,7 @@ def home_page(archive: Archive, settings: Settings) -> Page:
         last_sentence=description(last, settings) if last else "",
         lately=lately[1:],
         rates=rate_sentences(archive, settings),
-        cautions=[_named(caution.title) for caution in CAUTIONS],
+        cautions=[_named(caution.heading) for caution in CAUTIONS],
     )
     return Page(
         path=page,
@@ -91,8 +91,8 @@ def _kinds(archive: Archive, settings: Settings) -> list[Kind]:
         methods = [method for method in settings.methods.values() if method.kind == kind]
         if methods:
             number = sum(len(by_method.get(method.key, ())) for method in methods)
-            mark = Markup(fire_mark(kind))  # noqa: S704
-            found.append(Kind(name, mark, counted(number, "firing"), f"method-{methods[0].key}"))
+            drawing = Markup(fire_drawing(kind))  # noqa: S704
+            found.append(Kind(name, drawing, counted(number, "firing"), f"method-{methods[0].key}"))
     return found
 
 

@@ -55,6 +55,7 @@ STYLES = {
     "density": Style("g/cm³", 2),
     "energy": Style("MJ", 0),
     "pressure": Style("kPa", 2),
+    "mass": Style("kg", 1),
 }
 """By the `quantity` of a figure: readings are whole degrees and, at best, seconds; weights are whole grams."""
 

@@ -80,9 +80,7 @@ def _fired(fired: list[Record], potter: Potter) -> str:
     if not fired:
         return "No firing of theirs has been written up yet."
     helped = f", helped at {in_words(len(fired) - lit)}" if len(fired) > lit else ""
-    pieces = piece_count(
-        [judged for record in fired if record.firing.potter == potter.key for judged in record.pieces]
-    )
+    pieces = piece_count([judged for record in fired if record.firing.potter == potter.key for judged in record.pieces])
     first, last = day(fired[0].firing.date), day(fired[-1].firing.date)
     span = f"on {first}" if len(fired) == 1 else f"between {first} and {last}"
     words = f"lit {in_words(lit)} {'fire' if lit == 1 else 'fires'} with {counted(pieces, 'piece')}{helped}, {span}."

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from builder.charts.marks import pot_mark
+from builder.charts.profiles import pot_profile
 from builder.checks.firing import Piece
 from builder.entries.fields import OUTCOMES
 from builder.pages.numbers import figure_words
@@ -15,8 +16,6 @@ from builder.settings import Method
 from builder.ware.measures import PieceMeasures, piece_measures
 from builder.ware.outcome import JudgedPiece
 
-MOST_MARKS = 6
-"""Marks drawn for one line of alike pieces; more are said in figures."""
 _MEASURES = (
     ("Water absorption", "absorption_pct", "share"),
     ("Apparent porosity", "porosity_pct", "share"),
@@ -34,7 +33,10 @@ class Pot:
     name: str
     count: int
     form: str
-    marks: tuple[Markup, ...]
+    drawing: Markup
+    """Its form and damage in section."""
+    mark: Markup
+    """Its outcome by shape."""
     outcomes: tuple[str, ...]
     """How it came out, in words, each outcome the entry tells or its method counts."""
     verdict: str
@@ -70,7 +72,8 @@ def _pot(judged: JudgedPiece, method: Method, painted: bool) -> Pot:
         name=piece.name,
         count=piece.count,
         form=piece.form if piece.form and piece.form.casefold() != piece.name.casefold() else "",
-        marks=(mark_of(judged),) * min(piece.count, MOST_MARKS),
+        drawing=Markup(pot_profile(piece.form or piece.name, piece.survival)),  # noqa: S704
+        mark=mark_of(judged),
         outcomes=_outcomes(piece, method, painted),
         verdict=judged.success.value,
         verdict_words=verdict_words(judged),

@@ -35,9 +35,7 @@ def converted(quantity: Quantity) -> str:
     if quantity.kind == "time":
         words = minutes(quantity.canonical)
     elif quantity.high > quantity.low:
-        words = with_unit(
-            f"{plain(quantity.low * scale, decimals)} to {plain(quantity.high * scale, decimals)}", unit
-        )
+        words = with_unit(f"{plain(quantity.low * scale, decimals)} to {plain(quantity.high * scale, decimals)}", unit)
     else:
         words = with_unit(plain(quantity.canonical * scale, decimals), unit)
     return f"about {words}" if quantity.approximate else words
@@ -55,9 +53,7 @@ def _published_unit(quantity: Quantity) -> tuple[float, str, int]:
 
 def shown_as_written(quantity: Quantity) -> bool:
     """Tell whether the potter's own unit is one that the site uses too, so that nothing need be converted."""
-    return (
-        quantity.unit in _METRIC or not quantity.unit or quantity.kind in {"time", "share", "voltage", "emissivity"}
-    )
+    return quantity.unit in _METRIC or not quantity.unit or quantity.kind in {"time", "share", "voltage", "emissivity"}
 
 
 def _tied(raw: str) -> str:

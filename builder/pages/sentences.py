@@ -9,7 +9,7 @@ from markupsafe import Markup, escape
 from builder.archive.archive import Record
 from builder.entries.fields import SURVIVAL
 from builder.pages.addresses import method_page, potter_page
-from builder.pages.numbers import counted, day, in_words, listed
+from builder.pages.numbers import day, in_words, listed
 from builder.settings import Settings
 from builder.ware.outcome import JudgedPiece, Verdict
 
@@ -86,7 +86,7 @@ def _succeeded(pieces: Sequence[JudgedPiece]) -> str:
     judged = piece_count(pieces) - unjudged
     if not judged:
         return "None can be judged by the method's rule: an outcome that it counts was not recorded."
-    told = f"By the method's rule {in_words(yes) if yes else 'none'} of {counted(judged, 'piece')} succeeded"
+    told = f"By the method's rule {in_words(yes) if yes else 'none'} of {in_words(judged)} succeeded"
     if judged == 1:
         told = f"By the method's rule {'it succeeded' if yes else 'it did not succeed'}"
         told = told if not unjudged else told.replace(" it ", " one ")
