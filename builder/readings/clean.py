@@ -6,7 +6,8 @@ never more than 800 °C. Bare probes in a passing grass fire moved up to 45 °C 
 and did not come straight back (real logs in `tests/readings/real/`), so both sides are asked, and a fire's front is
 safe. Readings more than 90 seconds apart are not judged: in a minute and a half a fire can do anything. 800 °C leaves
 a hand log once a minute alone: for a reading to be dropped from it, the ware would have to gain and lose more than
-that within two rows.
+that within two rows. Where more than a tenth of the readings would be spikes, the probe is restless all through: then
+nothing can be told apart, and nothing is dropped.
 """
 
 from __future__ import annotations
@@ -26,6 +27,8 @@ MOST_STEP_C = 800.0
 JUDGED_WITHIN_S = 90.0
 SPIKE_WIDTHS = (1, 2, 3)
 SPIKE_LASTS_S = 5.0
+SPIKES_SHARE = 0.1
+SPIKE_NEIGHBOURS = 4
 
 STILL_READINGS, STILL_MIN, STILL_ABOVE_START_C = 8, 4.0, 100.0
 """A hot probe that shows one value so often and so long has probably frozen; common practice, no source."""
@@ -77,6 +80,15 @@ def spikes(minutes: Floats, celsius: Floats) -> Mask:
             found = _spikes_of_width(seconds, sign * celsius, width, count)
             for offset in range(1, width + 1):
                 marked[offset : offset + count] |= found
+    return _far_from_neighbours(celsius, marked)
+
+
+def _far_from_neighbours(celsius: Floats, marked: Mask) -> Mask:
+    """Unmark a sound reading that stands between two spikes: it is near the middle of its neighbourhood."""
+    for index in np.flatnonzero(marked[: celsius.size]).tolist():
+        around = celsius[max(index - SPIKE_NEIGHBOURS, 0) : index + SPIKE_NEIGHBOURS + 1]
+        if abs(celsius[index] - np.median(around)) < LEAST_SPIKE_C / 2:
+            marked[index] = False
     return marked
 
 
@@ -102,6 +114,11 @@ def _spikes_of_width(seconds: Floats, celsius: Floats, width: int, count: int) -
 def _step_c(seconds: Floats) -> Floats:
     """Return the largest step that is believed over a time."""
     return np.clip(FASTEST_C_PER_S * seconds, LEAST_SPIKE_C, MOST_STEP_C)
+
+
+def restless(marked: Mask) -> bool:
+    """Tell whether so many readings are marked as spikes that none can be told from a sound one."""
+    return int(np.count_nonzero(marked)) > max(3, SPIKES_SHARE * marked.size)
 
 
 def frozen(minutes: Floats, celsius: Floats) -> tuple[Run, ...]:

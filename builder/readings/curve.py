@@ -26,7 +26,9 @@ class Repair:
     """A reading that was dropped, moved or doubted, and why: nothing is put right silently."""
 
     kind: str
-    """`blank`, `not a number`, `doubled time`, `out of order`, `spike`, `frozen`, `topped out`, `pulled out` …"""
+    """Left out: `blank`, `not a number`, `no time`, `impossible`, `refused`, `spike`, `before lighting`, `no readings`.
+    Put right: `out of order`, `doubled time`, `half seconds`. Doubted and kept: `topped out`, `frozen`, `pulled out`,
+    `restless`, `gap`."""
     words: str
     """One sentence for the entry's page."""
     minute: float | None = None

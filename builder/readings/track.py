@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from builder.readings import clean
 from builder.readings.curve import Curve, Floats, Repair
-from builder.readings.instrument import temperatures
+from builder.readings.instrument import Instrumented, temperatures
 from builder.readings.table import Column
 
 
@@ -40,15 +40,16 @@ def probe_curve(
     sound = index[~np.isnan(column.values[index]) & (minutes[index] >= 0)]
     track = _Track(minutes[sound], column.values[sound], _at(column.as_read, sound), _at(remarks, sound))
     track, repairs = _without_doubles(track, name)
-    instrumented = temperatures(column.probe, track.values, column.unit) if track.minutes.size else None
-    while instrumented is not None:
-        spiked, refused = _unsound(track, instrumented.celsius, dict(instrumented.refused), name)
-        repairs.extend((*spiked[1], *refused[1]))
-        dropped = spiked[0] | refused[0]
-        if not dropped.any():
-            break
-        track = track.kept(~dropped)
-        instrumented = temperatures(column.probe, track.values, column.unit) if track.minutes.size else None
+    instrumented = _seen(column, track)
+    if instrumented is not None and instrumented.refused:
+        track, told = _without_refused(track, dict(instrumented.refused), name)
+        repairs.extend(told)
+        instrumented = _seen(column, track)
+    if instrumented is not None:
+        sound_track, told = _without_spikes(track, instrumented.celsius, name)
+        repairs.extend(told)
+        if sound_track is not track:
+            track, instrumented = sound_track, _seen(column, sound_track)
     if instrumented is None:
         repairs.append(Repair("no readings", f"{name} has no sound reading after lighting, and so no curve."))
         return None, repairs
@@ -60,32 +61,41 @@ def probe_curve(
     return replace(curve, at_least=curve.at_least or at_least), [*repairs, *doubts]
 
 
-_Dropped = tuple[NDArray[np.bool_], list[Repair]]
+def _seen(column: Column, track: _Track) -> Instrumented | None:
+    return temperatures(column.probe, track.values, column.unit) if track.minutes.size else None
 
 
-def _unsound(track: _Track, celsius: Floats, why: dict[int, str], name: str) -> tuple[_Dropped, _Dropped]:
-    """Mark what the instrument refuses and what no thermometer can have shown, with a repair each."""
-    refused = np.isnan(celsius)
-    refusals = [
-        Repair(
-            "refused", f"{name}: {why.get(number, 'the instrument shows no such temperature')}.",
-            float(track.minutes[number]), track.as_read[number],
-        )
-        for number in np.flatnonzero(refused).tolist()
-    ]  # fmt: skip
-    spiked = np.zeros_like(refused)
-    if not refused.any():
-        spiked = clean.spikes(track.minutes, celsius)
-    drops = [
+def _without_refused(track: _Track, why: dict[int, str], name: str) -> tuple[_Track, list[Repair]]:
+    """Leave out the readings for which the instrument knows no temperature."""
+    keep = np.ones(track.minutes.size, dtype=bool)
+    keep[list(why)] = False
+    told = [
+        Repair("refused", f"{name}: {words}.", float(track.minutes[index]), track.as_read[index])
+        for index, words in why.items()
+    ]
+    return track.kept(keep), told
+
+
+def _without_spikes(track: _Track, celsius: Floats, name: str) -> tuple[_Track, list[Repair]]:
+    """Leave out the readings that no thermometer can have shown."""
+    spiked = clean.spikes(track.minutes, celsius)
+    if not spiked.any():
+        return track, []
+    if clean.restless(spiked):
+        count = int(np.count_nonzero(spiked))
+        words = f"{name}: {count:,} readings jump there and back faster than a thermometer can; so many that none was "
+        return track, [Repair("restless", words + "dropped, and the curve is to be doubted.")]
+    told = [
         Repair(
             "spike",
-            f"{name}: `{track.as_read[number]}` at {in_minutes(track.minutes[number])} is a jump there and back that no "
-            "thermometer can follow, as when a contact opens; it was dropped.",
-            float(track.minutes[number]), track.as_read[number],
+            f"{name}: `{track.as_read[index]}` at {in_minutes(track.minutes[index])} is a jump there and back that "
+            "no thermometer can follow, as when a contact opens; it was dropped.",
+            float(track.minutes[index]),
+            track.as_read[index],
         )
-        for number in np.flatnonzero(spiked).tolist()
-    ]  # fmt: skip
-    return (spiked, drops), (refused, refusals)
+        for index in np.flatnonzero(spiked).tolist()
+    ]
+    return track.kept(~spiked), told
 
 
 def _without_doubles(track: _Track, name: str) -> tuple[_Track, list[Repair]]:
