@@ -27,6 +27,9 @@ _UNWANTED = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\ufeff\ufffe\uf
 _MOST_BRACKETS = 1000
 """Reading links takes time by the square of the opening brackets; no story has so many."""
 
+_SCROLL = '<div class="scroll" tabindex="0" role="region" aria-label="Table">'
+"""Around each table, so that a wide one scrolls within itself on a phone; added after cleaning, as ours."""
+
 _HEADINGS = {"h1": "h3", "h2": "h4", "h3": "h5", "h4": "h6", "h5": "h6", "h6": "h6"}
 """A page has one h1 and its parts are h2: what is contributed stands below them."""
 
@@ -66,7 +69,7 @@ def clean_markdown(markdown: str, *, inside: bool = False) -> str:
         good = _OUTSIDE_LINK.match(value) or (inside and _INSIDE_LINK.fullmatch(value))
         return value if good else None
 
-    return nh3.clean(
+    clean = nh3.clean(
         html,
         tags=set(_TAGS),
         attributes=_ATTRIBUTES,
@@ -75,6 +78,7 @@ def clean_markdown(markdown: str, *, inside: bool = False) -> str:
         link_rel=_REL,
         strip_comments=True,
     )
+    return clean.replace("<table>", _SCROLL + "<table>").replace("</table>", "</table></div>")
 
 
 def _convert(text: str) -> str:

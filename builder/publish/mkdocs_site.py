@@ -74,9 +74,7 @@ def _yaml_lines(values: Mapping[str, Value]) -> str:
 
 def _raw_block(prose: str) -> str:
     """One block that a Markdown reader passes through: it would turn a tab into spaces, and drop these controls."""
-    kept = (
-        prose.replace("\t", "&#9;").replace("\x02", "").replace("\x03", "").replace("\r\n", "\n").replace("\r", "\n")
-    )
+    kept = prose.replace("\t", "&#9;").replace("\x02", "").replace("\x03", "").replace("\r\n", "\n").replace("\r", "\n")
     return f'<div class="prose">{kept}</div>'
 
 

@@ -72,6 +72,14 @@
   }
 
   /**
+   * Take out the signs that mean something to the worker's query language and nothing to a reader.
+   *
+   * @param {string} words
+   * @returns {string}
+   */
+  const plainWords = (words) => words.replace(/[:^~*+\\]|(?<=^|\s)-+/g, " ").trim();
+
+  /**
    * Make the search ready.
    *
    * @param {Addresses} addresses
@@ -92,7 +100,7 @@
     return (words) =>
       new Promise((resolve) => {
         waiting.push(resolve);
-        line.post({ type: QUERY, data: words });
+        line.post({ type: QUERY, data: plainWords(words) });
       });
   }
 
