@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from builder.publish.errors import PictureError
+
 if TYPE_CHECKING:
     from PIL.Image import Image
 
@@ -47,10 +49,6 @@ class Picture:
     height: int
     data: bytes
     """The JPEG file, without any metadata."""
-
-
-class PictureError(Exception):
-    """A picture cannot be used; the message says why, in words that fit after "this picture"."""
 
 
 def look_at(path: Path) -> str | None:

@@ -9,20 +9,19 @@ from collections.abc import Callable, Iterator
 from datetime import UTC, date, datetime
 from pathlib import Path
 
+from builder.publish.errors import PublishError
 from builder.publish.mkdocs_site import write_site
 from builder.publish.search_files import finish_search
 from builder.publish.site import Site
 from builder.publish.swap import locked, mark, refuse_unsafe, swap_in, tidy
+
+__all__ = ["Progress", "PublishError", "publish", "theme_folder"]
 
 Progress = Callable[[int, int], None]
 """Told how many steps are done, and of how many."""
 
 _LONG_AGO = date(1980, 1, 1)
 """The date of a site in which nothing is dated; the earliest that every archive format can write."""
-
-
-class PublishError(Exception):
-    """The pages could not be made into a site; the message says why in plain words. The last good site stands."""
 
 
 def theme_folder() -> Path:

@@ -10,15 +10,13 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
+from builder.publish.errors import OutputRefused
+
 MARKER = ".ashbook-site"
 """File inside a site that says: this folder was made by ashbook, and may be renewed as a whole."""
 
 _MARKER_TEXT = "This folder was made by ashbook build and is renewed as a whole: keep nothing of your own in it.\n"
 _OWN_FOLDERS = ("content", "builder", "theme", "tests")
-
-
-class OutputRefused(Exception):
-    """The output folder must not be written to; the message says why and what to do instead."""
 
 
 def refuse_unsafe(out: Path, work: Path, project: Path | None = None) -> None:

@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 from PIL import Image, ImageCms
 
-from builder.publish.pictures import MAX_BYTES, PictureError, look_at, remake
+from builder.publish.errors import PictureError
+from builder.publish.pictures import MAX_BYTES, look_at, remake
 
 
 def _photo(path: Path, size: tuple[int, int] = (900, 600), **save: object) -> Path:

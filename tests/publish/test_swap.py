@@ -10,7 +10,8 @@ from pathlib import Path
 import pytest
 
 from builder.publish import swap
-from builder.publish.swap import MARKER, OutputRefused, locked, mark, refuse_unsafe, swap_in, tidy
+from builder.publish.errors import OutputRefused
+from builder.publish.swap import MARKER, locked, mark, refuse_unsafe, swap_in, tidy
 
 
 def _site(folder: Path, words: str) -> Path:
