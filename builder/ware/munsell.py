@@ -73,10 +73,10 @@ def swatch(notation: str) -> Swatch | None:
     '#c2aa8b'
     """
     parts = read_notation(notation)
-    chromaticity = None if parts is None else _chromaticity(parts)
-    if parts is None or chromaticity is None:
+    place = None if parts is None else chromaticity(parts)
+    if parts is None or place is None:
         return None
-    linear = TO_SRGB @ _adapted(_xyz(chromaticity, luminance(parts.value) / 100.0))
+    linear = TO_SRGB @ _adapted(_xyz(place, luminance(parts.value) / 100.0))
     within = bool(np.all(linear > -0.0005) and np.all(linear < 1.0005))
     red, green, blue = (round(255.0 * _companded(float(part))) for part in linear)
     return Swatch(notation, (red, green, blue), within)
@@ -112,9 +112,10 @@ def luminance(value: float) -> float:
     return 1.1914 * value - 0.22533 * value**2 + 0.23352 * value**3 - 0.020484 * value**4 + 0.00081939 * value**5
 
 
-def _chromaticity(colour: Notation) -> tuple[float, float] | None:
-    """Look a colour's chromaticity up under illuminant C, between values in step with their reflectance.
+def chromaticity(colour: Notation) -> tuple[float, float] | None:
+    """Look up a colour's chromaticity x, y under illuminant C; None where it lies beyond the renotation.
 
+    Straight between hues and chromas of the table, and between values in step with their reflectance (ASTM D1535).
     The table goes from value 1 to 9; darker and lighter colours take the chromaticity of its end.
     """
     if colour.chroma == 0.0:
@@ -168,9 +169,9 @@ def _renotation() -> Mapping[tuple[float, int, int], tuple[float, float]]:
     return found
 
 
-def _xyz(chromaticity: tuple[float, float], luminous: float) -> NDArray[np.float64]:
+def _xyz(place: tuple[float, float], luminous: float) -> NDArray[np.float64]:
     """Make tristimulus values of a chromaticity and a luminous reflectance."""
-    x, y = chromaticity
+    x, y = place
     return np.array([x / y, 1.0, (1.0 - x - y) / y]) * luminous
 
 
