@@ -81,13 +81,21 @@ def build(options: Options, tell: Tell = lambda stage, done, of: None) -> Built:
     pages = site_pages(archive, settings, tuple(left_out.items()), doubts, pictures, _prose(options.project))
     files = _files(archive, settings, rendered, options.offline)
 
-    tell("Publishing", 0, 1)
     facts = site_facts(archive, settings)
+    newest = archive.records[-1].firing.date if archive.records else None
     site = Site(
-        replace(facts, url="") if options.offline else facts, (*pages, *(one.page for one in rendered)), files
+        replace(facts, url="") if options.offline else facts,
+        (*pages, *(one.page for one in rendered)),
+        files,
+        newest,
     )
-    publish(site, options.out, options.project / WORK)
-    tell("Publishing", 1, 1)
+    publish(
+        site,
+        options.out,
+        options.project / WORK,
+        project=options.project,
+        progress=lambda done, of: tell("Publishing", done, of),
+    )
     return Built(problems, len(entries), len(archive.records))
 
 

@@ -1,0 +1,136 @@
+"""`ashbook start`: a new entry's folder, asked for or from options; it passes `check` at once."""
+
+from __future__ import annotations
+
+import argparse
+import shutil
+import sys
+import tempfile
+from datetime import date
+from pathlib import Path
+
+from builder.base.problem import Problem
+from builder.commands.around_readings import Found, look_into
+from builder.commands.asking import Ask, ask_one_of, ask_words
+from builder.commands.report import report
+from builder.entries.compose import FirstLines, entry_text
+from builder.entries.fields import SURVIVAL
+from builder.entries.find import FIRINGS, entry_at, suggest_slug
+from builder.examine import check_all
+from builder.settings import Settings
+from builder.settings_file import load_settings
+
+REQUIRED = ("title", "potter", "method")
+
+
+def add_to(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
+    """Add the command to the command line."""
+    parser = commands.add_parser(
+        "start", help="a new entry, asked for or from options", description="What is not given is asked for."
+    )
+    parser.add_argument("--title", help="as you would say it to a friend")
+    parser.add_argument("--date", metavar="YYYY-MM-DD", help="the day of the main fire (default: today)")
+    parser.add_argument("--potter", help="a name under `potters` in site_config.yml")
+    parser.add_argument("--method", help="a method in site_config.yml")
+    parser.add_argument("--place", default="", help="in words, as coarse as the group's rule")
+    parser.add_argument("--ware", default="", help="in the same words each time")
+    parser.add_argument("--piece", action="append", metavar="NAME=SURVIVAL", help="`jar=sound`; once for each piece")
+    parser.add_argument("--readings", type=Path, metavar="FILE", help="a log to copy beside the entry")
+    parser.set_defaults(run=run)
+
+
+def run(args: argparse.Namespace, ask: Ask = input) -> int:
+    """Write a new entry, or say what is missing."""
+    settings, problems = load_settings(args.project)
+    if settings is None:
+        print(report(problems, args.project, "text"))
+        return 1
+    missing = [f"--{name}" for name in (*REQUIRED, "piece") if not getattr(args, name)]
+    if missing and not sys.stdin.isatty() and ask is input:
+        print(f"Nobody is here to be asked; give {', '.join(missing)}.", file=sys.stderr)
+        return 2
+    found = look_into(args.readings) if args.readings else None
+    if isinstance(found, str):
+        print(found, file=sys.stderr)
+        return 2
+    first = _first_lines(args, settings, found, ask)
+    if isinstance(first, str):
+        print(first, file=sys.stderr)
+        return 2
+    return _write(first, args, settings)
+
+
+def _first_lines(args: argparse.Namespace, settings: Settings, found: Found | None, ask: Ask) -> FirstLines | str:
+    pieces = _pieces(args.piece or [], settings)
+    if isinstance(pieces, str):
+        return pieces
+    return FirstLines(
+        title=args.title or ask_words(ask, "Title"),
+        date=args.date or (found.date if found and found.date else date.today().isoformat()),  # noqa: DTZ011
+        potter=args.potter or ask_one_of(ask, "Potter", tuple(settings.potters)),
+        method=args.method or ask_one_of(ask, "Method", tuple(settings.methods)),
+        pieces=pieces or _ask_pieces(ask, settings),
+        place=args.place,
+        ware=args.ware,
+        readings=found.lines if found else (),
+    )
+
+
+def _survivals(settings: Settings) -> tuple[str, ...]:
+    return (*SURVIVAL, *settings.words.get("pieces.survival", ()))
+
+
+def _pieces(given: list[str], settings: Settings) -> tuple[tuple[str, str], ...] | str:
+    """Part `jar=sound` into name and survival, or say what is wrong with it."""
+    pieces = []
+    for text in given:
+        name, sign, survival = (part.strip() for part in text.rpartition("="))
+        if not (name and sign and survival in _survivals(settings)):
+            return f"`--piece {text}` is not of the form NAME=SURVIVAL, with one of: {', '.join(_survivals(settings))}."
+        pieces.append((name, survival))
+    return tuple(pieces)
+
+
+def _ask_pieces(ask: Ask, settings: Settings) -> tuple[tuple[str, str], ...]:
+    pieces = []
+    while True:
+        name = (
+            ask_words(ask, "Piece, by name")
+            if not pieces
+            else " ".join(ask("One more piece (Enter for none): ").split())
+        )
+        if not name:
+            return tuple(pieces)
+        pieces.append((name, ask_one_of(ask, f"How did {name} come through?", _survivals(settings))))
+
+
+def _write(first: FirstLines, args: argparse.Namespace, settings: Settings) -> int:
+    """Write the entry aside, check it, and move it into place; nothing half written is left behind."""
+    root = args.project / FIRINGS
+    folder = root / suggest_slug(f"{first.date} {first.title}")
+    if folder.exists():
+        print(f"There is a firing in {folder.relative_to(args.project)} already; give another title.", file=sys.stderr)
+        return 2
+    root.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(prefix=".start-", dir=root) as aside:
+        new = Path(aside) / folder.name
+        new.mkdir()
+        (new / "entry.md").write_text(entry_text(first), encoding="utf-8")
+        if args.readings:
+            shutil.copyfile(args.readings, new / args.readings.name)
+        problems = _problems(new, args.project, settings)
+        if problems:
+            print(report(problems, args.project, "text"))
+            print("Nothing was written.", file=sys.stderr)
+            return 1
+        new.rename(folder)
+    print(f"Written: {(folder / 'entry.md').relative_to(args.project)}")
+    print("Open it and fill in what you know; `ashbook check` says whether it is sound.")
+    return 0
+
+
+def _problems(folder: Path, project: Path, settings: Settings) -> tuple[Problem, ...]:
+    entry = entry_at(folder, project)
+    if isinstance(entry, Problem):
+        return (entry,)
+    return next(check_all([entry], settings))
