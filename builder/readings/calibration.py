@@ -99,11 +99,17 @@ def _allowance_words(everywhere: bool) -> str:
 
 
 def _wire_habits(probe: Probe, shown_c: Floats) -> Notes:
-    """Say what wire of this type does in a fire that no class and no maker's ± covers."""
-    low, high = ORDERING_C
-    if probe.type != "K" or not np.any((shown_c >= low) & (shown_c <= high)):
+    """Say what a thermocouple does in a fire that no class and no maker's ± covers."""
+    if probe.instrument != "thermocouple":
         return ()
+    low, high = ORDERING_C
+    lag = (
+        "Not taken in: how far the tip lags a fast rise. At 60 °C a minute each second of its time constant is 1 °C.",
+    )
+    if probe.type != "K" or not np.any((shown_c >= low) & (shown_c <= high)):
+        return lag
     return (
+        *lag,
         f"Not taken in: between {low:.0f} and {high:.0f} °C the wire of type K reads higher with time, by about 1 °C "
         "after minutes and 4 °C after hours (short-range ordering; a maker's technical note).",
     )

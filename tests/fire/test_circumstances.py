@@ -19,7 +19,7 @@ def test_recorded_air_gives_moisture_dew_point_deficit_and_index() -> None:
 
 
 def test_figures_of_the_air_carry_what_its_writing_is_worth() -> None:
-    """± 0.5 °C and ± 0.5 %, u = 0.2887 each; slopes at 25 °C and 50 % by differentiating the formula: 0.9186, 0.3081."""
+    """± 0.5 °C and ± 0.5 %, u = 0.2887 each; slopes by differentiating the formula: 0.9186 and 0.3081."""
     figure = fire_circumstances(firing(weather__air="25 °C", weather__humidity="50 %")).dew_point_c
     assert figure.value is not None and figure.low is not None and figure.high is not None
     assert (figure.high - figure.low) / 2.0 == pytest.approx(
