@@ -185,6 +185,6 @@ def test_the_habit_of_type_k_is_named_only_where_it_matters() -> None:
 
 
 def test_the_lag_of_the_tip_is_named_for_thermocouples_alone() -> None:
-    """A steady rise lags by rate × time constant: 60 °C/min for 1 s is 1 °C (instrument-004 to -006 use the same law)."""
+    """A steady rise lags by rate × time constant: 60 °C/min for 1 s is 1 °C (the law of instrument-004)."""
     assert any("time constant is 1 °C" in note for note in temperatures(THERMOCOUPLE, FIRE_C, "°C").notes)
     assert not any("time constant" in note for note in temperatures(SPOT, FIRE_C, "°C").notes)
