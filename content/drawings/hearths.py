@@ -64,7 +64,7 @@ def sherd_roof(pen: Pen, middle: float, wide: float, high: float, count: int = 7
         x, y = middle - wide / 2 * float(np.cos(t)), base - high * float(np.sin(t))
         along = np.array([np.sin(t), -np.cos(t)]) * 34
         bulge = np.array([-np.cos(t), -np.sin(t)]) * 9
-        ends = [(x - along[0], y + along[1]), (x + bulge[0], y + bulge[1]), (x + along[0], y - along[1])]
+        ends = [(x - along[0], y - along[1]), (x + bulge[0], y + bulge[1]), (x + along[0], y + along[1])]
         pen.line(smooth([(float(a), float(b)) for a, b in ends]), 7.0, INK, waver=0.5)
 
 
