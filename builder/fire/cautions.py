@@ -35,8 +35,7 @@ CAUTIONS: tuple[Caution, ...] = (
         "wind",
         "Wind, dry air and dry grass",
         (
-            "Wind, gusts, dry air, days without rain and dry grass, leaves or crops nearby are each a reason to "
-            "stop.",
+            "Wind, gusts, dry air, days without rain and dry grass, leaves or crops nearby are each a reason to stop.",
             "Clear the ground down to bare earth well beyond the stack, and look up: branches, wires and roofs "
             "count too.",
             "A fire-weather index only ever adds a reason to stop. A low one is no permission.",
@@ -51,8 +50,7 @@ CAUTIONS: tuple[Caution, ...] = (
             "Wear close-woven wool, cotton or leather, closed shoes and eye protection; no loose sleeves, nothing "
             "that melts.",
             "Keep children, animals and onlookers well back; stacks fall and pots throw pieces.",
-            "Know the way and the telephone number for help. Cool a burn under running water at once and have it "
-            "seen.",
+            "Know the way and the telephone number for help. Cool a burn under running water at once and have it seen.",
         ),
     ),
     Caution(

@@ -58,7 +58,13 @@ class Evidence:
         """Give the value of a figure of the ware's probe, or None."""
         return self.figure(name).value
 
+    def surely(self, name: str) -> float | None:
+        """Give the value of a figure that is above nothing beyond its uncertainty, or None."""
+        figure = self.figure(name)
+        sure = figure.value is not None and figure.value > 0.0 and (figure.low is None or figure.low > 0.0)
+        return figure.value if sure else None
+
     @property
-    def spoiled(self) -> bool:
-        """Tell whether a piece came out cracked, spalled, broken or with a dull ring."""
-        return any(piece.survival != "sound" or piece.ring == "dull" for piece in self.firing.pieces)
+    def cracked_or_dull(self) -> bool:
+        """Tell whether a piece came out cracked or rings dull."""
+        return any(piece.survival == "cracked" or piece.ring == "dull" for piece in self.firing.pieces)

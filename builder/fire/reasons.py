@@ -87,8 +87,7 @@ def damp_ground(evidence: Evidence) -> str | None:
     if damp not in {"damp", "wet"}:
         return None
     return (
-        f"The ground was {damp}. It steams under the fire and can throw earth and stones: a reason to wait or to "
-        "move."
+        f"The ground was {damp}. It steams under the fire and can throw earth and stones: a reason to wait or to move."
     )
 
 
@@ -109,8 +108,7 @@ def stones(evidence: Evidence) -> str | None:
     if not stone:
         return None
     return (
-        f"The setting names {stone}. Stones that hold water burst in the fire: a reason to stop and prop on dry "
-        "brick."
+        f"The setting names {stone}. Stones that hold water burst in the fire: a reason to stop and prop on dry brick."
     )
 
 
@@ -139,8 +137,7 @@ def dung(evidence: Evidence) -> str | None:
     if not word:
         return None
     return (
-        f"The fuel names {word}. Its dust and smoke carry germs and irritate lungs; ask whether it may be burnt "
-        "there."
+        f"The fuel names {word}. Its dust and smoke carry germs and irritate lungs; ask whether it may be burnt there."
     )
 
 
@@ -171,8 +168,7 @@ def wet_wood(evidence: Evidence) -> str | None:
     if moisture is None or moisture < WET_WOOD_PCT:
         return None
     return (
-        f"The wood held {evidence.written('fuel.moisture')} of water: more smoke, less heat, and steam about the "
-        "pots."
+        f"The wood held {evidence.written('fuel.moisture')} of water: more smoke, less heat, and steam about the pots."
     )
 
 
@@ -189,9 +185,9 @@ def calcareous(evidence: Evidence) -> str | None:
 
 
 def quartz(evidence: Evidence) -> str | None:
-    """Apply where ware came out spoiled and the fall through the quartz inversion was read."""
+    """Apply where ware came out cracked or dull and the fall through the quartz inversion was read."""
     fall = evidence.value("quartz_fall_c_per_min")
-    if fall is None or not evidence.spoiled:
+    if fall is None or not evidence.cracked_or_dull:
         return None
     return (
         f"On the way down it went from 598 to 548 °C at {fall:.0f} °C a minute. Quartz shrinks by 0.45 % in length "
@@ -201,17 +197,17 @@ def quartz(evidence: Evidence) -> str | None:
 
 
 def over_window(evidence: Evidence) -> str | None:
-    """Apply where the fire spent time above the method's window."""
-    over = evidence.value("over_min")
-    if not over:
+    """Apply where the fire spent time above the method's window, whatever its readings are worth."""
+    over = evidence.surely("over_min")
+    if over is None:
         return None
-    return f"The curve stood above the method's window for {over:.1f} minutes."
+    return f"The curve stood above the method's window for {_minutes(over)}."
 
 
 def short_of_window(evidence: Evidence) -> str | None:
-    """Apply where the hottest reading fell short of the method's window."""
-    short = evidence.value("short_c")
-    if not short:
+    """Apply where the hottest reading fell short of the method's window, whatever it is worth."""
+    short = evidence.surely("short_c")
+    if short is None:
         return None
     return f"The hottest reading stayed {short:.0f} °C below the method's window."
 
@@ -220,9 +216,7 @@ def topped_out(evidence: Evidence) -> str | None:
     """Apply where the thermometer reached its end."""
     if not evidence.figure("peak_c").at_least:
         return None
-    return (
-        "The thermometer reached the highest that it can show, so the fire was at least so hot, perhaps much hotter."
-    )
+    return "The thermometer reached the highest that it can show, so the fire was at least so hot, perhaps much hotter."
 
 
 def coarse_log(evidence: Evidence) -> str | None:
@@ -230,7 +224,7 @@ def coarse_log(evidence: Evidence) -> str | None:
     gap, way = evidence.value("largest_gap_min"), evidence.value("time_to_peak_min")
     if gap is None or not way or gap * FEW_READINGS_ON_THE_WAY <= way:
         return None
-    return f"The longest gap between two readings was {gap:.1f} minutes; what the fire did in it is not known."
+    return f"The longest gap between two readings was {_minutes(gap)}; what the fire did in it is not known."
 
 
 def porous(evidence: Evidence) -> str | None:
@@ -240,3 +234,9 @@ def porous(evidence: Evidence) -> str | None:
         return "Ware from an open fire stays porous: it is not for food or drink."
     soaked = max(100.0 * (p.weighed.soaked.canonical / p.weighed.dry.canonical - 1.0) for p in weighed if p.weighed)
     return f"The ware took up as much as {soaked:.0f} % of its weight in water: it is not for food or drink."
+
+
+def _minutes(minutes: float) -> str:
+    """Write minutes with a tenth only where it says something."""
+    rounded = f"{minutes:.0f}" if minutes >= 10.0 else f"{minutes:.1f}".removesuffix(".0")
+    return f"{rounded} minute" if rounded == "1" else f"{rounded} minutes"

@@ -10,7 +10,7 @@ from builder.checks.firing import Firing, Piece
 from builder.fire.advice import PRACTICE, RULES, Advice, advice
 from builder.fire.cautions import BY_KEY, CAUTIONS
 from builder.fire.circumstances import fire_circumstances
-from builder.heat.figures import FiringHeat
+from builder.heat.figures import Figure, FiringHeat, ProbeHeat
 from tests.fire.firings import SOUND, firing, heat, weighed
 
 NO_HEAT = FiringHeat((), None)
@@ -19,6 +19,11 @@ CRACKED = (Piece("jar", "cracked"),)
 
 def _lines(one: Firing, figures: FiringHeat = NO_HEAT) -> dict[str, Advice]:
     return {line.name: line for line in advice(one, figures, fire_circumstances(one))}
+
+
+def _within_its_uncertainty(name: str, value: float) -> FiringHeat:
+    """Make a figure whose interval reaches down to nothing."""
+    return FiringHeat((ProbeHeat("wall", {name: Figure(value, 0.0, 3.0 * value)}),), 0)
 
 
 SPEAKS: list[tuple[str, Firing, FiringHeat]] = [
@@ -66,6 +71,9 @@ SILENT: list[tuple[str, Firing, FiringHeat]] = [
     ("quartz", firing(SOUND), heat(quartz_fall_c_per_min=55.0)),
     ("over-window", firing(), heat(over_min=0.0)),
     ("short-of-window", firing(), heat(short_c=0.0)),
+    ("short-of-window", firing(), _within_its_uncertainty("short_c", 4.0)),
+    ("over-window", firing(), _within_its_uncertainty("over_min", 0.5)),
+    ("quartz", firing((Piece("jar", "spalled"),)), heat(quartz_fall_c_per_min=55.0)),
     ("topped-out", firing(), heat(peak_c=812.0)),
     ("coarse-log", firing(), heat(largest_gap_min=1.0, time_to_peak_min=9.0)),
 ]
@@ -156,3 +164,9 @@ def test_the_cautions_are_the_whole_usual_list() -> None:
     )  # fmt: skip
     assert [subject for subject in subjects if subject not in text] == []
     assert len({caution.key for caution in CAUTIONS}) == len(CAUTIONS)
+
+
+def test_minutes_are_written_without_a_tenth_that_says_nothing() -> None:
+    told = {gap: _lines(firing(), heat(largest_gap_min=gap, time_to_peak_min=gap)) for gap in (1.0, 6.0, 2.5, 50.0)}
+    words = [lines["coarse-log"].words.split(" was ")[1].split(";")[0] for lines in told.values()]
+    assert words == ["1 minute", "6 minutes", "2.5 minutes", "50 minutes"]
