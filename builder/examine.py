@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from builder.base.problem import Problem, has_errors
-from builder.checks.check import check_entry
+from builder.checks.check import Checked, check_entry
 from builder.checks.firing import Firing
 from builder.entries.find import EntryFile
 from builder.heat.figures import FiringHeat
@@ -65,10 +65,15 @@ def examine(entry: EntryFile, settings: Settings) -> Examined:
 def _read(entry: EntryFile, settings: Settings) -> tuple[Firing | None, FiringCurves | None, tuple[Problem, ...]]:
     checked = check_entry(entry, settings)
     if checked.firing is None:
-        return None, None, checked.problems
+        return None, None, (*checked.problems, *_problems_of_readings(checked, entry))
     curves, more = read_curves(checked.firing, entry.folder)
     problems = (*checked.problems, *more)
     return checked.firing, None if has_errors(more) else curves, problems
+
+
+def _problems_of_readings(checked: Checked, entry: EntryFile) -> tuple[Problem, ...]:
+    """Look at the readings of an entry that has an error elsewhere, so that one run finds all of them."""
+    return () if checked.readings_of is None else read_curves(checked.readings_of, entry.folder)[1]
 
 
 def _examine(entry: EntryFile) -> Examined:

@@ -83,6 +83,12 @@ CHECK_CODES: tuple[Code, ...] = (
         "pieces:\n  - {name: tile, count: 4, survival: sound}",
     ),
     Code(
+        "curly-quotes", _E,
+        "Curly quotation marks are letters to YAML, and so became part of the value. Phones write them by themselves.",
+        "Leave them out, or use straight ones.",
+        "clay: {wall: “6 mm”}", "clay: {wall: 6 mm}",
+    ),
+    Code(
         "date-calendar", _E,
         "The calendar has no such day.",
         "Write the day of the fire.",

@@ -15,6 +15,7 @@ import yaml
 
 from builder.base.codes import problem
 from builder.base.problem import Place, Problem
+from builder.base.yaml_faults import plain_fault, quoted
 
 MAX_CHARACTERS = 200_000
 """Longest front matter, in characters: a firing of a thousand hand-written rows needs about 40,000."""
@@ -22,6 +23,10 @@ MAX_DEPTH = 8
 """Deepest nesting; an entry needs four."""
 MAX_NODES = 20_000
 """Most values in one document."""
+MAX_MENDS = 12
+"""Most parts of one document that are left out because they cannot be read."""
+
+_LONG_READINGS = "Put long readings in a file beside the entry and name it under `readings`."
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +38,8 @@ class Scalar:
     block: bool = False
     """Written as a block (`|` or `>`): its lines begin on the line after `place`."""
     quoted: bool = False
+    broken: bool = False
+    """Stands for what could not be read; a problem says why."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,8 +79,33 @@ class _Composer:
 
     file: str
     line_offset: int
+    lines: list[str]
     problems: list[Problem] = field(default_factory=list)
     count: int = 0
+
+    def document(self) -> tuple[Node | None, Problem | None]:
+        """Read the whole document, or say what ended its reading."""
+        node: Node | None = None
+        try:
+            events = iter(yaml.parse("\n".join(self.lines), Loader=yaml.CLoader))
+            for event in events:
+                if isinstance(event, yaml.DocumentStartEvent) and node is not None:
+                    place = self.place(event.start_mark)
+                    raise _Refused(problem("yaml-syntax", place, "", "A second document begins here.",
+                                           "Keep one front matter between two lines of `---`."))  # fmt: skip
+                if isinstance(event, yaml.NodeEvent):
+                    node = self.node(event, events, 1)
+        except _Refused as refused:
+            return None, refused.fault
+        except yaml.MarkedYAMLError as error:
+            fault = plain_fault(error, self.lines)
+            place = Place(self.file, fault.line + 1 + self.line_offset, fault.column + 1)
+            return None, problem("yaml-syntax", place, "", fault.message, fault.help)
+        except RecursionError:
+            # The C parser has no depth limit of its own; ours is reached first, so this is a second fence.
+            place = Place(self.file, self.line_offset + 1)
+            return None, problem("yaml-too-large", place, "", "Nested too deep to read.", "Write it flat.")
+        return node, None
 
     def place(self, mark: Any) -> Place:
         if mark is None:
@@ -81,21 +113,24 @@ class _Composer:
         return Place(self.file, mark.line + 1 + self.line_offset, mark.column + 1)
 
     def refuse_extras(self, event: Any) -> None:
-        place = self.place(event.start_mark)
-        if isinstance(event, yaml.AliasEvent):
-            raise _Refused(_alias(place, f"*{event.anchor}"))
-        if event.anchor:
-            raise _Refused(_alias(place, f"&{event.anchor}"))
+        mark = event.start_mark
+        if isinstance(event, yaml.AliasEvent) or event.anchor:
+            sign = f"*{event.anchor}" if isinstance(event, yaml.AliasEvent) else f"&{event.anchor}"
+            raise _Refused(
+                problem(
+                    "yaml-anchor", self.place(mark), "",
+                    f"YAML reads `{sign}` as a mark that stands for another value; an entry may hold none.",
+                    f"If you meant the sign itself, put the value in quotes: `{quoted(self.lines[mark.line])}`.",
+                )
+            )  # fmt: skip
         if event.tag:
             raise _Refused(
                 problem(
-                    "yaml-tag",
-                    place,
-                    "",
-                    f"`{event.tag}` is a YAML tag; an entry holds plain words only.",
-                    "Take away the word that begins with `!`, or put the whole value in quotes.",
+                    "yaml-tag", self.place(mark), "",
+                    f"YAML reads `{event.tag}` as a tag; an entry holds plain words only.",
+                    f"If you meant the sign itself, put the value in quotes: `{quoted(self.lines[mark.line])}`.",
                 )
-            )
+            )  # fmt: skip
 
     def node(self, event: yaml.Event, events: Iterator[yaml.Event], depth: int) -> Node:
         self.refuse_extras(event)
@@ -108,7 +143,7 @@ class _Composer:
                     self.place(event.start_mark),
                     "",
                     f"The front matter is more than {limit}; no entry needs that.",
-                    "Put long readings in a file beside the entry and name it under `readings`.",
+                    _LONG_READINGS,
                 )
             )
         if isinstance(event, yaml.ScalarEvent):
@@ -160,133 +195,75 @@ class _Composer:
         return Mapping(tuple(items.values()), self.place(start.start_mark))
 
 
-def _alias(place: Place, mark: str) -> Problem:
-    return problem(
-        "yaml-anchor",
-        place,
-        "",
-        f"`{mark}` is read by YAML as an anchor or alias; an entry may hold none.",
-        f'If you meant the sign itself, put the value in quotes: `"{mark} …"`.',
-    )
-
-
-def compose(text: str, file: str, line_offset: int = 0) -> tuple[Node | None, tuple[Problem, ...]]:
+def compose(text: str, file: str, line_offset: int = 0, mend: bool = False) -> tuple[Node | None, tuple[Problem, ...]]:
     """Read one YAML document to nodes.
 
     `line_offset` is added to every line: how many lines of the file stand before `text`. Returns None for the
-    node where the document is empty or cannot be read; then the problems say why.
+    node where the document is empty or cannot be read; then the problems say why. With `mend`, a part that cannot be
+    read is left out and the rest is read all the same, so that one slip does not hide the others.
     """
-    composer = _Composer(file, line_offset)
     if len(text) > MAX_CHARACTERS:
-        return None, (
-            problem(
-                "yaml-too-large",
-                Place(file, line_offset + 1),
-                "",
-                f"The front matter is {len(text):,} characters long; the limit is {MAX_CHARACTERS:,}.",
-                "Put long readings in a file beside the entry and name it under `readings`.",
-            ),
-        )
+        message = f"The front matter is {len(text):,} characters long; the limit is {MAX_CHARACTERS:,}."
+        return None, (problem("yaml-too-large", Place(file, line_offset + 1), "", message, _LONG_READINGS),)
     unprintable = _UNPRINTABLE.search(text)
     if unprintable:
-        return None, (_unprintable(text, unprintable.start(), composer),)
-    node: Node | None = None
-    try:
-        events = iter(yaml.parse(text, Loader=yaml.CLoader))
-        for event in events:
-            if isinstance(event, yaml.DocumentStartEvent) and node is not None:
-                raise _Refused(
-                    problem(
-                        "yaml-syntax",
-                        composer.place(event.start_mark),
-                        "",
-                        "A second document begins here.",
-                        "Keep one front matter between two lines of `---`.",
-                    )
-                )
-            if isinstance(event, yaml.NodeEvent):
-                node = composer.node(event, events, 1)
-    except _Refused as refused:
-        return None, (*composer.problems, refused.fault)
-    except yaml.MarkedYAMLError as error:
-        return None, (*composer.problems, _syntax(error, text, composer))
-    except RecursionError:
-        # The C parser has no depth limit of its own; ours is reached first, so this is a second fence.
-        return None, (
-            problem("yaml-too-large", Place(file, line_offset + 1), "", "Nested too deep to read.", "Write it flat."),
-        )
-    return node, tuple(composer.problems)
+        return None, (_unprintable(text, unprintable.start(), file, line_offset),)
+    lines = text.split("\n")
+    refused: list[Problem] = []
+    broken: list[Scalar] = []
+    while True:
+        composer = _Composer(file, line_offset, lines)
+        node, fault = composer.document()
+        if fault is None or not mend or len(broken) >= MAX_MENDS:
+            break
+        key = _leave_out(lines, (fault.place.line or 1) - 1 - line_offset, file, line_offset)
+        if key is None:
+            break
+        refused.append(fault)
+        broken.append(key)
+    if fault is not None:
+        return None, (*composer.problems, *refused, fault)
+    return _with_broken(node, broken), (*composer.problems, *refused)
+
+
+_TOP = re.compile(r"[^\s#\-\]}]")
+"""How a line begins that is a key at the left margin; a hyphen there belongs to the list of the key above."""
+
+
+def _leave_out(lines: list[str], at: int, file: str, line_offset: int) -> Scalar | None:
+    """Empty the lines of the key at the left margin that holds line `at`, and return that key; None where none does."""
+    at = min(at, len(lines) - 1)
+    first = next((number for number in range(at, -1, -1) if _TOP.match(lines[number])), None)
+    if first is None:
+        return None
+    last = next((number for number in range(first + 1, len(lines)) if _TOP.match(lines[number])), len(lines))
+    word = re.match(r"[^\s:]+", lines[first])
+    key = Scalar(word.group() if word else lines[first], Place(file, first + 1 + line_offset, 1), broken=True)
+    lines[first:last] = [""] * (last - first)
+    return key
+
+
+def _with_broken(node: Node | None, broken: list[Scalar]) -> Node | None:
+    """Add the keys whose values could not be read, so that nobody is told that they are missing."""
+    if not broken or (node is not None and not isinstance(node, Mapping)):
+        return node
+    items = node.items if node is not None else ()
+    known = {key.text for key, _ in items}
+    added = {key.text: (key, key) for key in broken if key.text not in known}
+    return Mapping((*items, *added.values()), items[0][0].place if items else broken[0].place)
 
 
 _UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 """YAML 1.1 section 5.1: characters outside its printable set."""
 
 
-def _unprintable(text: str, at: int, composer: _Composer) -> Problem:
+def _unprintable(text: str, at: int, file: str, line_offset: int) -> Problem:
     line = text.count("\n", 0, at)
     column = at - (text.rfind("\n", 0, at) + 1)
     return problem(
         "yaml-syntax",
-        Place(composer.file, line + 1 + composer.line_offset, column + 1),
+        Place(file, line + 1 + line_offset, column + 1),
         "",
         f"A character that cannot be printed (U+{ord(text[at]):04X}) stands here.",
         "Delete it and type the word again; it may have come along when the text was pasted.",
     )
-
-
-def _syntax(error: yaml.MarkedYAMLError, text: str, composer: _Composer) -> Problem:
-    """Put libyaml's complaint in plain words, with the most likely mend for the line it points at."""
-    mark = error.problem_mark or error.context_mark
-    place = composer.place(mark)
-    lines = text.split("\n")
-    line = lines[mark.line] if mark is not None and mark.line < len(lines) else ""
-    what = str(error.problem or error.context or "it cannot be read")
-    message, help_ = _plain(what, line, lines[mark.line - 1] if mark is not None and mark.line else "")
-    return problem("yaml-syntax", place, "", message, help_)
-
-
-def _plain(what: str, line: str, before: str) -> tuple[str, str]:
-    if "\t" in line[: len(line) - len(line.lstrip())] or ("cannot start any token" in what and "\t" in line):
-        return "A tab stands where YAML wants spaces.", "Indent with spaces, two for each step."
-    if "mapping values are not allowed" in what:
-        return (
-            "A colon followed by a space stands inside a value, so this reads as two keys in one line.",
-            f"Put the value in quotes: `{_quoted(line if line.count(': ') > 1 else before or line)}`.",
-        )
-    if "could not find expected ':'" in what:
-        return (
-            "A key without its colon stands here or in the line above.",
-            "Write `key: value`, with a space after the colon.",
-        )
-    if "cannot start any token" in what:
-        return (
-            "The value begins with a sign that YAML keeps for itself.",
-            f"Put the value in quotes: `{_quoted(line)}`.",
-        )
-    if "quoted scalar" in what or "unexpected end of stream" in what:
-        return (
-            "A quotation mark was opened and never closed.",
-            "Close it with the same mark, or take the first one away.",
-        )
-    if "did not find expected ',' or" in what or "flow" in what:
-        return (
-            "A list in brackets is not closed, or lacks a comma.",
-            "Write `[hazel, birch]`, with commas and both brackets.",
-        )
-    if (
-        "did not find expected key" in what
-        or "block mapping" in what
-        or "block collection" in what
-        or "'-' indicator" in what
-    ):
-        return (
-            "This line is not level with its neighbours.",
-            "Begin it in the same column as the other keys of its group.",
-        )
-    return f"YAML cannot read this line ({what}).", "Compare the line with the example in the README."
-
-
-def _quoted(line: str) -> str:
-    key, colon, value = line.strip().partition(": ")
-    inner = value.strip().strip('"').replace('"', "'")
-    return f'{key}: "{inner}"' if colon else f'"{key}"'

@@ -40,7 +40,8 @@ class Problem:
     place: Place
     """Where it is."""
     field: str
-    """The field it concerns, as a dotted path (`weather.wind`, `pieces[2].survival`); empty for a whole file."""
+    """The field it concerns, as a dotted path (`weather.wind`, `pieces[2].survival` of the second piece); empty for a
+    whole file. Items of a list are counted from 1, as lines and columns are."""
     code: str
     """A permanent word from `codes.CODES`."""
     severity: Severity

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import date
+
 from builder.base.quantity import Quantity
 from builder.checks.firing import ConditionValue, Firing, Marks, Photo, Piece, Probe, RawReadings, Weighed
 from builder.checks.found import Group
@@ -34,6 +36,23 @@ def assemble(entry: Group, slug: str, file: str, story: str, lit: Quantity | Non
         readings=None if readings is None else _readings(readings, lit),
         photos=tuple(_photo(photo) for photo in entry.items("photos")),
         licence=entry.text("licence"),
+    )
+
+
+def readings_only(entry: Group, slug: str, file: str, lit: Quantity | None) -> Firing:
+    """Make a firing of nothing but its readings, to look at them where the rest of the entry has errors."""
+    readings = entry.inside("readings")
+    return Firing(
+        slug=slug,
+        file=file,
+        title="",
+        date=entry.day("date") or date.min,
+        potter="",
+        method="",
+        pieces=(),
+        story="",
+        lit=entry.text("lit"),
+        readings=None if readings is None else _readings(readings, lit),
     )
 
 

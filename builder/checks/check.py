@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from builder.base.codes import problem
 from builder.base.problem import Place, Problem, has_errors
-from builder.checks.assemble import assemble
+from builder.checks.assemble import assemble, readings_only
 from builder.checks.fault import Fault, shown
 from builder.checks.firing import Firing
 from builder.checks.found import Group
@@ -31,6 +31,9 @@ class Checked:
     """The firing; None where an error keeps it off the site."""
     problems: tuple[Problem, ...]
     """Every problem, in the order of the entry's lines."""
+    readings_of: Firing | None = None
+    """Where an error stands elsewhere but the readings' own fields are sound: a firing of nothing but its readings, so
+    that their rows can be looked at in the same run. Never published."""
 
 
 def check_entry(entry: EntryFile, settings: Settings) -> Checked:
@@ -56,7 +59,8 @@ def check_parsed(entry: EntryFile, parsed: ParsedEntry, settings: Settings) -> C
     _check_story(parsed, review)
     problems = tuple(sorted(review.problems, key=lambda each: each.sort_key))
     if has_errors(problems):
-        return Checked(None, problems)
+        sound = readings is not None and not any(each.field.startswith("readings") for each in problems)
+        return Checked(None, problems, readings_only(found, entry.slug, entry.file, lit) if sound else None)
     return Checked(assemble(found, entry.slug, entry.file, parsed.story, lit), problems)
 
 

@@ -86,8 +86,8 @@ def _days_meant(text: str) -> Iterator[date]:
     if numbers:
         first, second, third = numbers.groups()
         if len(first) == 4:
-            yield from _real(first, second, third)
-            yield from _real(first, third, second)
+            # With the year first nobody writes the day before the month, unless it can be read in no other way.
+            yield from list(_real(first, second, third)) or list(_real(first, third, second))
         elif len(third) in (2, 4):
             yield from _real(third, second, first)
             yield from _real(third, first, second)

@@ -55,9 +55,7 @@ def name_fault(text: str) -> Fault | None:
         message = f"{shown(text)} holds `{sign.group()}`, which not every system takes in a file's name."
         return Fault("file-name", message, f"Rename the file to {shown(plain)} and write that.", sign.start())
     if text.startswith(".") or text.endswith((".", " ")) or len(text) > LONGEST_NAME:
-        message = (
-            f"{shown(text)} is not a name that every system takes: it begins or ends with a dot, or is too long."
-        )
+        message = f"{shown(text)} is not a name that every system takes: it begins or ends with a dot, or is too long."
         return Fault("file-name", message, "Rename the file with a short plain name like `drawn.jpg`.")
     return None
 
@@ -109,9 +107,7 @@ def _missing(text: str, listing: Mapping[str, os.DirEntry[str]], suffixes: tuple
             if name.casefold() == text.casefold():
                 message = f"There is no {shown(text)} here, but {shown(name)}: capital and small letters count."
                 return Fault("file-missing", message, f"Write {shown(name)}.")
-            message = (
-                f"The file {shown(name)} spells its accents otherwise than {shown(text)}, though both look alike."
-            )
+            message = f"The file {shown(name)} spells its accents otherwise than {shown(text)}, though both look alike."
             return Fault("file-missing", message, "Rename the file with plain letters, and write that name.")
     offered = sorted(name for name in listing if PurePosixPath(name).suffix.lower() in suffixes)
     near = nearest(text, offered)

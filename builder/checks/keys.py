@@ -9,7 +9,7 @@ from builder.base.located_yaml import Mapping, Node, Scalar
 from builder.checks.fault import LONGEST_SHOWN, Fault, either, shown
 from builder.checks.hidden import HIDDEN
 from builder.checks.review import Review
-from builder.checks.shape import PLACES_OF, SLOTS, Shape, Slot
+from builder.checks.shape import PLACES_OF, Shape, Slot
 from builder.checks.words import bare
 
 Entered = tuple[Slot, Scalar, Node]
@@ -64,7 +64,7 @@ def entered(mapping: Mapping, shape: Shape, review: Review, path: str) -> list[E
         slot = slots.get(key.text)
         if slot is not None:
             found.append((slot, key, value))
-        elif not _join_comma(found, key, value, shape, review):
+        elif not key.broken and not _join_comma(found, key, value, shape, review):
             strange.append((key, value))
     if strange:
         _Strange(shape, review, path, found).take(strange)
@@ -119,6 +119,10 @@ class _Strange:
         """Report each key, and let a value be judged all the same where its field is clear."""
         taken = {slot.name for slot, _, _ in self.found}
         for key, value in strange:
+            parted = self.part(key, value)
+            if parted is not None:
+                self.found.append(parted)
+                continue
             fault, name = self.judge(key, value)
             if name and name in taken:
                 if fault is None:
@@ -141,40 +145,40 @@ class _Strange:
         if plain != key.text and folded in slots:
             message = f"A character that cannot be seen stands in the key `{folded}`."
             return Fault("hidden-character", message, f"Delete the key and type it again: `{folded}:`."), folded
-        run_together = self.colon_fault(key, value)
-        if run_together:
-            return run_together, ""
         if folded in PLACES_OF and folded not in slots:
             return self.misplaced(key, value, PLACES_OF[folded]), ""
         return self.unknown(key, value, folded)
 
-    def colon_fault(self, key: Scalar, value: Node) -> Fault | None:
+    def part(self, key: Scalar, value: Node) -> Entered | None:
+        """Part a key from a value that runs together with it (`air:14 °C`, `survival sound`), and report it."""
         first, colon, rest = key.text.partition(":")
-        if colon and rest.strip() and first.strip().casefold() in self.shape.slots:
-            return Fault(
-                "key-colon",
-                f"There is no space after the colon of `{first.strip()}`, so YAML takes all of it for a key.",
-                f"Write `{first.strip()}: {rest.strip()}`.",
-            )
-        name = _key_before(key.text.split(), self.shape) if _without_colon(key, value, self.review) else ""
+        name = first.strip().casefold()
+        if colon and rest.strip() and name in self.shape.slots:
+            message = f"No space follows the colon of `{name}`, so YAML takes all of it for a key."
+        elif not _without_colon(key, value, self.review):
+            return None
+        else:
+            words = key.text.split()
+            name = _key_before(words, self.shape)
+            rest = " ".join(words[name.count("_") + 1 :])
+            message = f"No colon follows `{name}`."
         if not name:
             return None
-        rest = " ".join(key.text.split()[name.count("_") + 1 :])
-        return Fault("key-colon", f"There is no colon after `{name}`.", f"Write `{name}: {rest}`.")
+        slot = self.shape.slots[name]
+        fault = Fault("key-colon", message, f"Write `{name}: {rest.strip()}`.")
+        self.review.report(fault, key.place, f"{self.path}.{name}" if self.path else name)
+        return slot, key, Scalar(rest.strip(), key.place)
 
     def misplaced(self, key: Scalar, value: Node, paths: tuple[str, ...]) -> Fault:
         inner = tuple(path for path in paths if self.shape.path and path.startswith(f"{self.shape.path}."))
-        paths = inner or paths
-        homes = [path.rpartition(".")[0] for path in paths]
-        here = f"among the fields of `{_last(self.shape.path)}`" if self.shape.path else "at the top of an entry"
-        message = f"{shown(key.text)} is not a field {here}"
-        if homes == [""]:
-            return Fault(
-                "misplaced-key",
-                f"{message}; it stands at the top, in no group.",
-                f"Move it to the left margin: {_written(key.text, value)}.",
-            )
+        homes = [path.rpartition(".")[0] for path in inner or paths]
+        message = f"{shown(key.text)} is not a field {self.place_words()}"
+        if not self.shape.path:
+            message = f"{shown(key.text)} does not stand at the left margin"
         named = [home for home in homes if home]
+        if not named:
+            help_ = f"Move it there, out of `{_last(self.shape.path)}`: {_written(key.text, value)}."
+            return Fault("misplaced-key", f"{message}; it stands at the left margin.", help_)
         message += f"; it belongs under {either([_last(home) for home in named])}."
         return Fault("misplaced-key", message, self.move(key, value, named))
 
@@ -182,9 +186,12 @@ class _Strange:
         if len(homes) > 1:
             return f"Move it under {either([_last(home) for home in homes])}."
         home = homes[0]
-        if SLOTS[home].field.kind == "list":
-            each = {"pieces": "piece", "photos": "photo", "probes": "probe"}[_last(home)]
+        each = {"pieces": "piece", "photos": "photo", "probes": "probe"}.get(_last(home))
+        if each:
             return f"Move it into the {each} it belongs to, under `{_last(home)}`."
+        there = next((found for slot, found, _ in self.found if slot.path == home), None)
+        if there is not None:
+            return f"Move {_written(key.text, value)} to the fields of `{_last(home)}` in line {there.place.line}."
         return f"Move it under `{_last(home)}`: {_written(key.text, value, home)}."
 
     def unknown(self, key: Scalar, value: Node, folded: str) -> tuple[Fault, str]:

@@ -22,7 +22,7 @@ class Limit:
     """The range of one field, in the field's own unit."""
 
     what: str
-    """What the value measures, as a sentence names it: `a wall`."""
+    """What the value measures, as a sentence names it: `the thickness of a wall`."""
     possible: tuple[str, str]
     """Outside it lies an error."""
     usual: tuple[str, str]
@@ -34,71 +34,71 @@ class Limit:
 
 LIMITS: dict[str, Limit] = {
     "weather.air": Limit(
-        "the air", ("-40 °C", "55 °C"), ("-15 °C", "40 °C"),
-        "weather at which people tend a fire out of doors stays inside that"),
+        "the temperature of the air", ("-40 °C", "55 °C"), ("-15 °C", "40 °C"),
+        "nobody tends a fire out of doors beyond that"),
     "weather.humidity": Limit(
         "relative humidity", ("0 %", "100 %"), ("5 %", "100 %"),
         "it is a share of what the air can hold", BY_DEFINITION),
     "weather.wind": Limit(
-        "wind", ("0 km/h", "150 km/h"), ("0 km/h", "45 km/h"),
+        "the speed of the wind", ("0 km/h", "150 km/h"), ("0 km/h", "45 km/h"),
         "an open fire in a stronger wind is out of hand"),
     "weather.dry_days": Limit(
-        "a spell without rain", ("0", "400"), ("0", "120"),
+        "a spell without rain", ("0 days", "400 days"), ("0 days", "120 days"),
         "a longer one is rare where pots are fired"),
     "clay.temper_share": Limit(
-        "temper", ("0 %", "90 %"), ("0 %", "50 %"),
+        "the share of temper", ("0 %", "90 %"), ("0 %", "50 %"),
         "with more of it a body no longer holds together"),
     "clay.wall": Limit(
-        "a wall", ("1 mm", "60 mm"), ("2 mm", "40 mm"),
-        "hand-built ware is not thinner, and a thicker wall bursts in an open fire"),
+        "the thickness of a wall", ("1 mm", "60 mm"), ("2 mm", "40 mm"),
+        "a thinner one does not stand up, and a thicker one bursts in an open fire"),
     "clay.dried": Limit(
-        "drying", ("1 min", "3650 d"), ("6 h", "365 d"),
+        "the time of drying", ("1 min", "3650 d"), ("6 h", "365 d"),
         "ware dries in days or weeks"),
     "fuel.mass": Limit(
-        "the wood of one firing", ("0.05 kg", "20000 kg"), ("0.5 kg", "2000 kg"),
-        "more than that is not one small fire"),
+        "the mass of one firing's wood", ("0.05 kg", "20000 kg"), ("0.5 kg", "2000 kg"),
+        "one small fire takes no more"),
     "fuel.moisture": Limit(
-        "water in wood, on its dry mass,", ("0 %", "250 %"), ("4 %", "60 %"),
+        "the water in wood, on its dry mass,", ("0 %", "250 %"), ("4 %", "60 %"),
         "stacked wood dries to about 10 to 20 %, and green wood holds from about 30 % to more than 200 %",
         "Wood Handbook, FPL-GTR-282, chapter 4 (the range of green wood from memory)"),
     "setting.depth": Limit(
-        "a pit", ("0 mm", "5 m"), ("0 mm", "2 m"),
+        "the depth of a pit", ("0 mm", "5 m"), ("0 mm", "2 m"),
         "a deeper one is not dug by hand for pots"),
     "warm_up.length": Limit(
-        "a warm-up", ("0 min", "7 d"), ("1 min", "24 h"),
+        "the length of a warm-up", ("0 min", "7 d"), ("1 min", "24 h"),
         "pots are warmed for minutes or hours"),
     "warm_up.pot_temperature": Limit(
-        "a warmed pot", ("-40 °C", "700 °C"), ("20 °C", "400 °C"),
+        "the temperature of a warmed pot", ("-40 °C", "700 °C"), ("20 °C", "400 °C"),
         "a hotter one is being fired already"),
     "readings.probes.cold_junction": Limit(
-        "a meter's terminals", ("-40 °C", "100 °C"), ("-10 °C", "60 °C"),
+        "the temperature of a meter's terminals", ("-40 °C", "100 °C"), ("-10 °C", "60 °C"),
         "a meter does not stand greater heat"),
     "readings.probes.emissivity_set": Limit(
-        "an emissivity", ("0.05", "1"), ("0.3", "1"),
+        "the emissivity", ("0.05", "1"), ("0.3", "1"),
         "it is a share of what a black body gives off", BY_DEFINITION),
     "readings.probes.emissivity": Limit(
-        "an emissivity", ("0.05", "1"), ("0.3", "1"),
+        "the emissivity", ("0.05", "1"), ("0.3", "1"),
         "it is a share of what a black body gives off, and clay, slip and ash lie well above 0.3", BY_DEFINITION),
     "readings.probes.background": Limit(
-        "what the ware mirrors", ("-80 °C", "1500 °C"), ("-60 °C", "1300 °C"),
+        "the temperature of what the ware mirrors", ("-80 °C", "1500 °C"), ("-60 °C", "1300 °C"),
         "a clear night sky is the coldest, the fire itself the hottest"),
     "readings.probes.limit": Limit(
-        "a thermometer's highest temperature", ("30 °C", "2500 °C"), ("200 °C", "1850 °C"),
+        "the highest temperature of a thermometer", ("30 °C", "2500 °C"), ("200 °C", "1850 °C"),
         "with less it could not follow a fire, and none in use shows more"),
     "readings.probes.accuracy": Limit(
-        "a maker's plus-or-minus", ("0.01 °C", "150 °C"), ("0.1 °C", "40 °C"),
+        "the maker's plus-or-minus", ("0.01 °C", "150 °C"), ("0.1 °C", "40 °C"),
         "thermometers for fire are sold with a few degrees"),
     "readings.probes.accuracy_share": Limit(
-        "a maker's plus-or-minus", ("0 %", "50 %"), ("0 %", "10 %"),
+        "the maker's plus-or-minus", ("0 %", "50 %"), ("0 %", "10 %"),
         "thermometers for fire are sold with a few percent"),
     "readings.probes.resolution": Limit(
-        "a smallest step", ("0.001 °C", "100 °C"), ("0.01 °C", "25 °C"),
+        "the smallest step of a thermometer", ("0.001 °C", "100 °C"), ("0.01 °C", "25 °C"),
         "a coarser one would not show a firing"),
     "pieces.count": Limit(
-        "the pieces of one line", ("1", "500"), ("1", "100"),
+        "the number of pieces in one line", ("1", "500"), ("1", "100"),
         "more do not go into one small fire"),
     **{f"pieces.weighed.{name}": Limit(
-        "a pot", ("0.1 g", "200 kg"), ("1 g", "60 kg"),
+        "the mass of a pot", ("0.1 g", "200 kg"), ("1 g", "60 kg"),
         "a heavier one is not lifted by hand")
        for name in ("dry", "soaked", "hung")},
     **{f"pieces.marks.{name}": Limit(
@@ -154,7 +154,8 @@ class Bounds:
             return None
         limit, other = self.limit, self.other_unit(value)
         if not (self.low <= low and high <= self.high):
-            message = f"{self.told(value)} cannot be: {limit.what} is {_between(limit.possible)}; {limit.reason}."
+            reason = "less than nothing cannot be" if low < 0 <= self.low else limit.reason
+            message = f"{self.told(value)} cannot be: {limit.what} is {_between(limit.possible)}; {reason}."
             return Fault("impossible", message, other or "Look at the number and its unit again.")
         message = f"{self.told(value)} is unusual: {limit.what} is mostly {_between(limit.usual)}; {limit.reason}."
         return Fault(
@@ -196,7 +197,7 @@ def bounds_of(path: str, field: Field) -> Bounds:
 
 def _canonical(words: str, field: Field) -> float:
     if not field.quantity:
-        return float(words)
+        return float(words.partition(" ")[0])
     read = parse_quantity(words, field.quantity)
     if not isinstance(read, Quantity):
         raise ValueError(f"{words!r} is not {KINDS[field.quantity].words}: {read.message}")

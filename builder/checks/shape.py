@@ -45,19 +45,6 @@ def shape_of(fields: tuple[Field, ...], path: str = "") -> Shape:
 ENTRY = shape_of(FIELDS)
 """The shape of a whole entry."""
 
-SLOTS: dict[str, Slot] = {}
-"""Every field by its dotted path."""
-
-
-def _register(shape: Shape) -> None:
-    for slot in shape.slots.values():
-        SLOTS[slot.path] = slot
-        if slot.inside is not None:
-            _register(slot.inside)
-
-
-_register(ENTRY)
-
 PLACES_OF: dict[str, tuple[str, ...]] = {}
 """Every key with the dotted paths at which it may stand."""
 for _path, _field in walk():

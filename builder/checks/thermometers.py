@@ -86,9 +86,7 @@ def _check_columns(readings: Group, review: Review) -> None:
         column, name = probe.text("column"), probe.text("name") or "probe"
         if column is None:
             message = f"The file's column of {shown(name)} is not named, and there are {len(probes)} probes."
-            fault = Fault(
-                "probe-column", message, "Add `column: 2`, say: its number from 1, or the words at its head."
-            )
+            fault = Fault("probe-column", message, "Add `column: 2`, say: its number from 1, or the words at its head.")
             review.report(fault, probe.place, probe.path_of("column"))
         elif column.casefold() in columns:
             message = f"{shown(name)} and {shown(columns[column.casefold()])} have one column, {shown(column)}."

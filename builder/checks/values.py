@@ -44,7 +44,6 @@ def read_text(text: str, path: str) -> str | Fault:
         "too-long",
         f"This is {len(text):,} characters long; `{path.rpartition('.')[2]}` takes {longest:,}.",
         "Keep it short here and tell the rest in the story below the front matter.",
-        longest,
     )
 
 

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from builder.base.located_yaml import Mapping, Node, Scalar, Sequence
 from builder.base.quantity import Quantity
 from builder.checks.dates import read_clock, read_date
-from builder.checks.fault import Fault, either, shown
+from builder.checks.fault import Fault, shown
 from builder.checks.files import read_file
 from builder.checks.found import Group, Leaf, Value
 from builder.checks.hidden import hidden_fault, tidy
@@ -18,7 +18,7 @@ from builder.checks.rows import read_rows
 from builder.checks.shape import Shape, Slot
 from builder.checks.values import read_count, read_licence, read_munsell, read_quantity, read_text
 from builder.checks.words import not_recorded, read_word
-from builder.entries.fields import Field
+from builder.checks.wrong_shapes import group_wanted, item_wanted, list_wanted, one_value_wanted
 
 _EMPTY = frozenset({"", "~", "null", "Null", "NULL"})
 """What YAML writes for nothing at all."""
@@ -36,7 +36,9 @@ def walk_group(mapping: Mapping, shape: Shape, review: Review, path: str = "") -
     group = Group(mapping.place, path)
     for slot, key, node in entered(mapping, shape, review, path):
         at = f"{path}.{slot.name}" if path else slot.name
-        if not is_empty(node):
+        if isinstance(node, Scalar) and node.broken:
+            group.seen[slot.name] = node.place
+        elif not is_empty(node):
             group.seen[slot.name] = node.place
             _judge(node, slot, review, at, group)
         elif slot.field.required:
@@ -74,7 +76,7 @@ def _judge(node: Node, slot: Slot, review: Review, path: str, group: Group) -> N
         if isinstance(node, Mapping):
             group.groups[slot.name] = walk_group(node, slot.inside, review, path)
         else:
-            review.report(_group_wanted(node, slot), node.place, path)
+            review.report(group_wanted(node, slot), node.place, path)
     elif kind == "list" and slot.inside is not None:
         group.lists[slot.name] = _walk_list(node, slot, slot.inside, review, path)
     elif kind == "words" or slot.field.many:
@@ -92,13 +94,13 @@ def _judge(node: Node, slot: Slot, review: Review, path: str, group: Group) -> N
         if value is not None:
             group.leaves[slot.name] = Leaf(value, node.place, path)
     else:
-        review.report(_one_value_wanted(node, slot), node.place, path)
+        review.report(one_value_wanted(node, slot), node.place, path)
 
 
 def _walk_list(node: Node, slot: Slot, shape: Shape, review: Review, path: str) -> tuple[Group, ...]:
     items: tuple[Node, ...] = node.items if isinstance(node, Sequence) else (node,)
     if not isinstance(node, Sequence):
-        review.report(_list_wanted(node, slot), node.place, path)
+        review.report(list_wanted(node, slot, review), node.place, path)
     most = MOST_ITEMS[slot.path]
     if len(items) > most:
         message = f"`{slot.name}` has {len(items)} lines; {most} is the most."
@@ -110,14 +112,14 @@ def _walk_list(node: Node, slot: Slot, shape: Shape, review: Review, path: str) 
         if isinstance(item, Mapping):
             groups.append(walk_group(item, shape, review, at))
         elif isinstance(node, Sequence):
-            review.report(_item_wanted(item, slot, shape), item.place, at)
+            review.report(item_wanted(item, slot, shape, is_empty(item)), item.place, at)
     return tuple(groups)
 
 
 def _walk_words(node: Node, slot: Slot, review: Review, path: str) -> tuple[str, ...]:
     """Judge a list of words; one word alone, or several with commas between them, are a list too."""
     if isinstance(node, Mapping):
-        review.report(_one_value_wanted(node, slot), node.place, path)
+        review.report(one_value_wanted(node, slot), node.place, path)
         return ()
     parts: tuple[Node, ...]
     if isinstance(node, Scalar):
@@ -128,7 +130,7 @@ def _walk_words(node: Node, slot: Slot, review: Review, path: str) -> tuple[str,
     for number, part in enumerate(parts, 1):
         at = f"{path}[{number}]" if isinstance(node, Sequence) else path
         if not isinstance(part, Scalar):
-            review.report(_one_value_wanted(part, slot), part.place, at)
+            review.report(one_value_wanted(part, slot), part.place, at)
         elif not is_empty(part):
             word = _judge_value(part, slot, review, at)
             if isinstance(word, str):
@@ -159,25 +161,36 @@ def _judge_value(node: Scalar, slot: Slot, review: Review, path: str) -> Value |
     else:
         value = fault
     if isinstance(value, Fault):
-        review.report_at(value, node, path)
+        review.report_at(_curly_quotes(node, slot) or value, node, path)
         return None
     bounds = BOUNDS.get(slot.path)
     if bounds is not None and isinstance(value, Quantity | int):
         outside = bounds.judge(value)
         if outside is not None:
             review.report_at(outside, node, path)
+            return None if outside.code == "impossible" else value
     return value
+
+
+def _curly_quotes(node: Scalar, slot: Slot) -> Fault | None:
+    """Tell of quotation marks that a phone has bent: to YAML they are letters of the value."""
+    text = node.text.strip()
+    if len(text) < 2 or text[0] not in "“”„«‘’‚" or text[-1] not in "“”„»‘’‚" or slot.field.kind == "text":
+        return None
+    message = f"The quotation marks around {shown(text)} are curly ones, which YAML takes for letters."
+    return Fault("curly-quotes", message, f"Write `{text[1:-1].strip()}` without them.")
 
 
 def _word(text: str, slot: Slot, review: Review) -> str | Fault:
     listed = _listed(slot, review)
     if text in listed:
         return text
-    if slot.field.words_from:
-        people = review.settings.potters if slot.field.words_from == "potters" else review.settings.methods
-        also = {entry.name.casefold(): key for key, entry in people.items()}
-        return read_word(text, slot.name, listed, also, f" under `{slot.field.words_from}` in site_config.yml")
-    return read_word(text, slot.name, listed, {}, "")
+    source = slot.field.words_from
+    if not source:
+        return read_word(text, listed, f"a word for `{slot.name}`")
+    named = review.settings.potters if source == "potters" else review.settings.methods
+    names = {entry.name: key for key, entry in named.items()}
+    return read_word(text, listed, f"one of the {source} in site_config.yml", names)
 
 
 def _listed(slot: Slot, review: Review) -> tuple[str, ...]:
@@ -205,70 +218,3 @@ READERS: dict[str, Callable[[str, Slot, Review], Value | Fault]] = {
     "file": read_file,
 }
 """For each kind of field that holds one value, what reads it."""
-
-
-def _group_wanted(node: Node, slot: Slot) -> Fault:
-    fields = slot.field.fields
-    example = f"`{slot.name}: {{{fields[0].name}: {fields[0].example}}}`"
-    if isinstance(node, Sequence):
-        message = f"`{slot.name}` holds fields with a key each, and a list is written here."
-        return Fault("group-wanted", message, f"Take the hyphens or brackets away, as in {example}.")
-    text = node.text if isinstance(node, Scalar) else ""
-    name, colon, rest = text.partition(":")
-    if colon and name.strip() in {field.name for field in fields} and rest and not rest.startswith(" "):
-        message = f"There is no space after the colon of `{name.strip()}`, so YAML takes all of it for one value."
-        return Fault("key-colon", message, f"Write `{name.strip()}: {rest.strip()}`.")
-    message = f"`{slot.name}` holds fields with a key each, and {shown(text)} stands alone."
-    like = next((field for field in fields if _could_be(text, field)), None)
-    if like is not None:
-        return Fault("group-wanted", message, f"Write `{slot.name}: {{{like.name}: {text.strip()}}}`.")
-    return Fault("group-wanted", message, f"Write it like {example}.")
-
-
-def _could_be(text: str, field: Field) -> bool:
-    """Tell whether a lone value is a quantity that the field would take."""
-    return field.kind == "quantity" and isinstance(read_quantity(text, field.name, field.quantity, {}), Quantity)
-
-
-def _list_wanted(node: Node, slot: Slot) -> Fault:
-    message = f"`{slot.name}` is a list, because there can be several, and no hyphen begins the first."
-    first = slot.field.fields[0]
-    if isinstance(node, Mapping) and node.items:
-        key, value = node.items[0]
-        told = f"{key.text}: {value.text}" if isinstance(value, Scalar) else f"{key.text}:"
-        return Fault("list-wanted", message, f"Write `- {told}`, with the other lines level with `{key.text}`.")
-    return Fault("list-wanted", message, f"Write `- {{{first.name}: {first.example}, …}}`, a line for each.")
-
-
-def _item_wanted(item: Node, slot: Slot, shape: Shape) -> Fault:
-    needed = ", ".join(f"{need.name}: {need.field.example}" for need in shape.required)
-    if is_empty(item):
-        return Fault(
-            "group-wanted", "This item of the list is empty.", f"Take the hyphen away, or write `- {{{needed}}}`."
-        )
-    told = shown(item.text) if isinstance(item, Scalar) else "a list in the list"
-    message = f"Each of `{slot.name}` has fields with a key each, and {told} stands alone."
-    if isinstance(item, Scalar) and shape.required and shape.required[0].field.kind == "text":
-        needed = needed.replace(shape.required[0].field.example, item.text.strip(), 1)
-    return Fault("group-wanted", message, f"Write `- {{{needed}}}`.")
-
-
-def _one_value_wanted(node: Node, slot: Slot) -> Fault:
-    written = "a list" if isinstance(node, Sequence) else "a group of keys"
-    firsts = [item for item in node.items if isinstance(item, Scalar)] if isinstance(node, Sequence) else []
-    message = f"`{slot.name}` holds one value, and {written} is written here."
-    if slot.field.kind == "text" and len(firsts) > 1:
-        together = ", ".join(item.text for item in firsts)
-        return Fault("one-value-wanted", message, f"Write it as words: `{slot.name}: {together}`.")
-    if firsts:
-        choice = either([item.text for item in firsts[:4]])
-        return Fault("one-value-wanted", message, f"Keep one, without brackets or hyphen: {choice}.")
-    if isinstance(node, Mapping):
-        key, value = node.items[0]
-        if isinstance(value, Scalar) and slot.field.kind == "text":
-            return Fault(
-                "one-value-wanted",
-                f"{message[:-1]}: a colon made one.",
-                f'Put it in quotes: `{slot.name}: "{key.text}: {value.text}"`.',
-            )
-    return Fault("one-value-wanted", message, f"Write it like `{slot.name}: {slot.field.example}`.")

@@ -48,26 +48,24 @@ def bare(text: str) -> str:
     return "".join(letter for letter in text.casefold() if letter.isalnum())
 
 
-def read_word(text: str, name: str, words: Iterable[str], also: Mapping[str, str], where: str) -> str | Fault:
+def read_word(text: str, listed: tuple[str, ...], what: str, names: Mapping[str, str] | None = None) -> str | Fault:
     """Take one word of a list; capitals and spaces do not matter.
 
-    `also` holds other ways to say a word, in lower case, for suggestions only; `where` says where the list is kept.
+    `what` says what the words are, for the message; `names` holds longer names with their words, for suggestions only.
     """
-    listed = tuple(words)
     folded = " ".join(text.casefold().split())
     for word in listed:
         if folded == word.casefold():
             return word
-    meant = also.get(folded) or nearest(text, listed) or nearest(text, also, 0.8)
-    message = f"{shown(text)} is not a word for `{name}`{where}."
-    if meant is not None:
-        return Fault("not-listed", message, f"Did you mean `{also.get(meant, meant)}`? {_choice(listed)}")
-    return Fault("not-listed", message, _choice(listed))
-
-
-def _choice(words: tuple[str, ...]) -> str:
-    if not words:
-        return "The list is empty."
-    if len(words) > _MOST_LISTED:
-        return f"Words listed: {', '.join(words[:_MOST_LISTED])} and {len(words) - _MOST_LISTED} more."
-    return f"Write {either(words)}."
+    named = nearest(text, names or (), 0.8)
+    meant = names[named] if names and named else nearest(text, listed)
+    message = f"{shown(text)} is not {what}."
+    if not listed:
+        return Fault("not-listed", message, "There are none yet; add it there.")
+    if len(listed) > _MOST_LISTED:
+        choice = f"{either(listed[:_MOST_LISTED])} … ({len(listed)} in all)"
+    else:
+        choice = either(listed)
+    if meant is not None and len(listed) > 1:
+        return Fault("not-listed", message, f"Did you mean `{meant}`? It can be {choice}.")
+    return Fault("not-listed", message, f"Write {choice}.")

@@ -72,7 +72,7 @@ class _LocatedHandler(BaseHandler):
 
     def load(self, fm: str) -> dict[str, Node | None]:
         """Compose the YAML to nodes with places."""
-        node, self.problems = compose(fm, self.file, self.fences.opening + 1)
+        node, self.problems = compose(fm, self.file, self.fences.opening + 1, mend=True)
         return {"root": node}
 
 
@@ -167,9 +167,7 @@ def _find_fences(lines: list[str], file: str) -> tuple[_Fences | None, tuple[Pro
         closing = alike
     if closing is not None:
         return _Fences(opening, closing, closing + 1), tuple(problems)
-    end = next(
-        (index for index in range(opening + 1, len(lines)) if not _LIKE_A_FIELD.match(lines[index])), len(lines)
-    )
+    end = next((index for index in range(opening + 1, len(lines)) if not _LIKE_A_FIELD.match(lines[index])), len(lines))
     while end > opening + 1 and not lines[end - 1].strip():
         end -= 1
     problems.append(
