@@ -69,9 +69,7 @@ def _shown(probe: Probe, values: Floats, unit: str) -> tuple[Floats, Refusals]:
         return (values - 32.0) / 1.8, ()
     if probe.type is None or probe.cold_junction is None:
         missing = "the letter of the type" if probe.type is None else "the temperature of the meter's terminals"
-        return np.full_like(values, np.nan), _refuse(
-            ~np.isnan(values), values, f"stands for nothing without {missing}"
-        )
+        return np.full_like(values, np.nan), _refuse(~np.isnan(values), values, f"stands for nothing without {missing}")
     celsius = thermocouple.temperature_c(values, probe.type, probe.cold_junction.canonical)
     low, high = thermocouple.range_c(probe.type)
     words = f"is not what type {probe.type} gives anywhere between {low:.0f} and {high:.0f} °C"

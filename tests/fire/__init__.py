@@ -1,0 +1,1 @@
+"""The fire's circumstances and the advice that follows."""

@@ -1,1 +1,1 @@
-""""""
+"""The pieces: outcome, porosity, shrinkage, colour."""
