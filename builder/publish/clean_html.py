@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import xml.etree.ElementTree as etree
+from collections.abc import Mapping
 from functools import cache
 from html import escape
 
@@ -12,7 +13,7 @@ from markdown import Markdown
 from markdown.treeprocessors import Treeprocessor
 
 _WORDS = frozenset({"p", "br", "hr", "em", "strong", "code", "pre", "blockquote", "ul", "ol", "li", "a"})
-_TAGS = _WORDS | {"h3", "h4", "h5", "h6", "table", "thead", "tbody", "tr", "th", "td"}
+_TAGS = _WORDS | {"h2", "h3", "h4", "h5", "h6", "table", "thead", "tbody", "tr", "th", "td"}
 _ATTRIBUTES = {"a": {"href", "title"}, "ol": {"start"}}
 _REL = "nofollow noopener noreferrer ugc"
 
@@ -30,38 +31,45 @@ _MOST_BRACKETS = 1000
 _SCROLL = '<div class="scroll" tabindex="0" role="region" aria-label="Table">'
 """Around each table, so that a wide one scrolls within itself on a phone; added after cleaning, as ours."""
 
-_HEADINGS = {"h1": "h3", "h2": "h4", "h3": "h5", "h4": "h6", "h5": "h6", "h6": "h6"}
-"""A page has one h1 and its parts are h2: what is contributed stands below them."""
+_OWN_HEADINGS = {"h1": "h2"}
+"""In the group's own prose: the page has its h1 already."""
+
+_HEADINGS = {"h1": "h3", "h2": "h4", "h3": "h5", "h4": "h6", "h5": "h6"}
+"""In an entry, whose page has an h1 and parts that are h2: what is contributed stands below them."""
 
 
 class _Tame(Treeprocessor):
     """Lower the headings and let the words of a picture stand for it; photos are named in the front matter."""
 
+    def __init__(self, headings: Mapping[str, str]) -> None:
+        super().__init__()
+        self._headings = headings
+
     def run(self, root: etree.Element) -> None:
         for element in root.iter():
-            element.tag = _HEADINGS.get(element.tag, element.tag)
+            element.tag = self._headings.get(element.tag, element.tag)
             if element.tag == "img":
                 element.tag, element.text = "em", element.get("alt", "")
 
 
 @cache
-def _reader() -> Markdown:
-    """Make the one Markdown reader; raw HTML is plain text to it, and attribute lists and macros are unknown."""
+def _reader(inside: bool) -> Markdown:
+    """Make the Markdown reader, once; raw HTML is plain text to it, and attribute lists and macros are unknown."""
     reader = Markdown(extensions=["tables", "sane_lists"], output_format="html")
     reader.preprocessors.deregister("html_block")
     reader.inlinePatterns.deregister("html")
-    reader.treeprocessors.register(_Tame(reader), "tame", 0)
+    reader.treeprocessors.register(_Tame(_OWN_HEADINGS if inside else _HEADINGS), "tame", 0)
     return reader
 
 
 def clean_markdown(markdown: str, *, inside: bool = False) -> str:
     """Turn contributed Markdown into HTML that is safe to publish.
 
-    Links go to http, https and mailto addresses only; `inside` lets links to the site's own pages through as well,
-    for prose that the group itself answers for.
+    Links go to http, https and mailto addresses only; `inside` is for prose that the group itself answers for:
+    links to the site's own pages pass as well, and its headings stand right below the page's title.
     """
     text = _UNWANTED.sub("", markdown.replace("\r\n", "\n").replace("\r", "\n"))
-    html = _convert(text)
+    html = _convert(text, inside)
 
     def allowed(tag: str, name: str, value: str) -> str | None:
         if (tag, name) != ("a", "href"):
@@ -81,11 +89,11 @@ def clean_markdown(markdown: str, *, inside: bool = False) -> str:
     return clean.replace("<table>", _SCROLL + "<table>").replace("</table>", "</table></div>")
 
 
-def _convert(text: str) -> str:
+def _convert(text: str, inside: bool) -> str:
     """Read Markdown; what is tangled beyond what anybody writes becomes plain paragraphs."""
     if text.count("[") <= _MOST_BRACKETS:
         try:
-            return _reader().reset().convert(text)
+            return _reader(inside).reset().convert(text)
         except RecursionError:
             pass
     return "".join(f"<p>{escape(part)}</p>" for part in text.split("\n\n"))

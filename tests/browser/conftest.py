@@ -99,13 +99,17 @@ class Guard:
         page.on("request", self._request)
         page.on("console", lambda line: self._said(line.type, line.text))
         page.on("pageerror", lambda error: self.faults.append(f"script: {error}"))
-        page.on("requestfailed", lambda request: self.faults.append(f"not loaded: {request.url}"))
+        page.on("requestfailed", self._failed)
         page.on("response", self._answered)
 
     def _request(self, request: Request) -> None:
         address = urlsplit(request.url)
         if address.scheme not in {"file", "data", "blob", "about"} and address.hostname != "127.0.0.1":
             self.faults.append(f"another host: {request.url}")
+
+    def _failed(self, request: Request) -> None:
+        if request.failure != "net::ERR_ABORTED":  # the reader went on before it had come
+            self.faults.append(f"not loaded: {request.url} {request.failure}")
 
     def _answered(self, answer: Response) -> None:
         if answer.status >= 400:

@@ -186,6 +186,11 @@ def test_contributed_headings_stand_below_the_page_s_own() -> None:
     assert re.findall(r"<(h\d)>", html) == ["h3", "h4", "h5", "h6", "h6", "h6"]
 
 
+def test_headings_of_the_group_s_own_prose_stand_right_below_the_page_s_title() -> None:
+    html = clean_markdown("# One\n\n## Two\n\n### Three", inside=True)
+    assert re.findall(r"<(h\d)>", html) == ["h2", "h2", "h3"]
+
+
 def test_good_links_are_kept_and_marked_as_contributed() -> None:
     assert clean_markdown("[a](https://a.example/b?c=1&d=2)") == (
         '<p><a href="https://a.example/b?c=1&amp;d=2" rel="nofollow noopener noreferrer ugc">a</a></p>'
