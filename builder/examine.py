@@ -67,13 +67,13 @@ def _read(entry: EntryFile, settings: Settings) -> tuple[Firing | None, FiringCu
     if checked.firing is None:
         return None, None, (*checked.problems, *_problems_of_readings(checked, entry))
     curves, more = read_curves(checked.firing, entry.folder)
-    problems = (*checked.problems, *more)
+    problems = (*checked.problems, *checked.placed(more))
     return checked.firing, None if has_errors(more) else curves, problems
 
 
 def _problems_of_readings(checked: Checked, entry: EntryFile) -> tuple[Problem, ...]:
     """Look at the readings of an entry that has an error elsewhere, so that one run finds all of them."""
-    return () if checked.readings_of is None else read_curves(checked.readings_of, entry.folder)[1]
+    return () if checked.readings_of is None else checked.placed(read_curves(checked.readings_of, entry.folder)[1])
 
 
 def _examine(entry: EntryFile) -> Examined:

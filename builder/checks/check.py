@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from builder.base.codes import problem
 from builder.base.problem import Place, Problem, has_errors
@@ -34,6 +34,18 @@ class Checked:
     readings_of: Firing | None = None
     """Where an error stands elsewhere but the readings' own fields are sound: a firing of nothing but its readings, so
     that their rows can be looked at in the same run. Never published."""
+    entered: Group | None = None
+    """Where each field was written; None where the front matter could not be read."""
+
+    def placed(self, more: tuple[Problem, ...]) -> tuple[Problem, ...]:
+        """Give later stages' problems, which know a field but not its line, the place where the field was written."""
+        entered = self.entered
+        if entered is None:
+            return more
+        return tuple(
+            replace(each, place=entered.deepest(each.field)) if each.place.line is None and each.field else each
+            for each in more
+        )
 
 
 def check_entry(entry: EntryFile, settings: Settings) -> Checked:
@@ -60,8 +72,8 @@ def check_parsed(entry: EntryFile, parsed: ParsedEntry, settings: Settings) -> C
     problems = tuple(sorted(review.problems, key=lambda each: each.sort_key))
     if has_errors(problems):
         sound = readings is not None and not any(each.field.startswith("readings") for each in problems)
-        return Checked(None, problems, readings_only(found, entry.slug, entry.file, lit) if sound else None)
-    return Checked(assemble(found, entry.slug, entry.file, parsed.story, lit), problems)
+        return Checked(None, problems, readings_only(found, entry.slug, entry.file, lit) if sound else None, found)
+    return Checked(assemble(found, entry.slug, entry.file, parsed.story, lit), problems, None, found)
 
 
 def _link_problem(entry: EntryFile) -> Problem | None:

@@ -87,6 +87,15 @@ class Group:
         """Return where a field was written; the group's own place where it was not."""
         return self.seen.get(name, self.place)
 
+    def deepest(self, path: str) -> Place:
+        """Return where the field of a dotted path was written, or the group nearest around it."""
+        name, _, rest = path.partition(".")
+        name, _, number = name.partition("[")
+        items = self.items(name)
+        index = int(number.rstrip("]") or 0) - 1 if number else -1
+        inner = items[index] if 0 <= index < len(items) else self.inside(name)
+        return inner.deepest(rest) if inner is not None and rest else self.at(name)
+
     def path_of(self, name: str) -> str:
         """Return a field's dotted path."""
         return f"{self.path}.{name}" if self.path else name
