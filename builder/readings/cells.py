@@ -110,9 +110,14 @@ def to_grid(text: str) -> Grid:
     return Grid(headings, tuple(cells for _, cells in rows), tuple(number for number, _ in rows))
 
 
-def plausible(cell: str) -> bool:
+def looks_like_reading(cell: str) -> bool:
+    """Tell whether a cell is a number, perhaps with its unit, or says that there is none."""
+    return (is_missing(cell) or _NUMBERISH.fullmatch(cell) is not None) and not looks_like_date(cell)
+
+
+def _plausible(cell: str) -> bool:
     """Tell whether a cell could stand in a row of readings."""
-    return is_missing(cell) or _NUMBERISH.fullmatch(cell) is not None or looks_like_time(cell) or looks_like_date(cell)
+    return looks_like_reading(cell) or looks_like_time(cell) or looks_like_date(cell)
 
 
 def _parting(lines: Sequence[str]) -> tuple[str, int]:
@@ -127,7 +132,7 @@ def _parting(lines: Sequence[str]) -> tuple[str, int]:
         if not 2 <= width <= MAX_CELLS:
             continue
         fitting = [cells for cells in rows if len(cells) == width]
-        good = sum(plausible(cell) for cells in fitting for cell in cells) / (width * len(fitting))
+        good = sum(_plausible(cell) for cells in fitting for cell in cells) / (width * len(fitting))
         score = good * len(fitting) / len(rows)
         if score > best[0] + 1e-9:
             best = (score, parter, width)
@@ -153,7 +158,7 @@ def _is_data(cells: Sequence[str], width: int) -> bool:
     if abs(len(cells) - width) > 1:
         return False
     told = [cell for cell in cells if not is_missing(cell)]
-    good = sum(plausible(cell) for cell in told)
+    good = sum(_plausible(cell) for cell in told)
     return len(told) > 0 and good * 2 > len(told) - (width > 2)
 
 

@@ -12,7 +12,7 @@ import numpy as np
 from builder.base.codes import problem
 from builder.base.problem import Place, Problem
 from builder.checks.firing import Probe, RawReadings
-from builder.readings.cells import Grid, NotATable, decode, plausible, to_grid
+from builder.readings.cells import Grid, NotATable, decode, looks_like_reading, to_grid
 from builder.readings.curve import Floats, Repair
 from builder.readings.numbers import read_numbers
 from builder.readings.rows import COLDEST_C, HOTTEST_C
@@ -89,7 +89,7 @@ class _LogReader:
         """Return the column of each probe, None where it cannot be told."""
         probes = probes_of(self.raw)
         named = [
-            self.find(probe.column, f"readings.probes[{index}].column") if probe.column else None
+            self.find(probe.column, f"readings.probes[{index + 1}].column") if probe.column else None
             for index, probe in enumerate(probes)
         ]
         if all(probe.column for probe in probes):
@@ -116,9 +116,9 @@ class _LogReader:
         return named
 
     def numeric(self, index: int) -> bool:
-        cells = [row[index] for row in self.grid.rows[:200]]
-        told = [cell for cell in cells if cell not in BLANKS]
-        return bool(told) and all(plausible(cell) and not looks_like_time(cell) for cell in told[:50])
+        """Tell whether most of what a column says is numbers, or words for a probe that gave none."""
+        told = [cell for row in self.grid.rows[:200] if (cell := row[index]) not in BLANKS]
+        return sum(map(looks_like_reading, told)) * 2 >= max(len(told), 1)
 
     def remarks(self, used: set[int | None]) -> tuple[str, ...]:
         for index, name in enumerate(self.grid.headings):
@@ -165,19 +165,19 @@ class _LogReader:
         return Column(probe, values, unit, tuple(cell[:40] for cell in cells))
 
     def unit(self, probe: Probe, number: int, heading: str, units: Counter[str]) -> str:
-        in_heading = next((unit for unit, pattern in _UNITS if pattern.search(heading)), None)
+        in_heading = unit_in_heading(heading)
         if units:
             return units.most_common(1)[0][0]
         if probe.unit and in_heading and probe.unit != in_heading:
             self.fault(
-                "reading-unit", f"readings.probes[{number}].unit",
+                "reading-unit", f"readings.probes[{number + 1}].unit",
                 f"The entry says {probe.unit} for `{probe.name}`; its column is headed `{heading[:40]}`.",
                 f"Write `unit: {in_heading}`, or correct the file.",
             )  # fmt: skip
         if probe.unit or in_heading:
             return probe.unit or in_heading or "°C"
         self.fault(
-            "quantity-unit", f"readings.probes[{number}].unit",
+            "quantity-unit", f"readings.probes[{number + 1}].unit",
             f"The numbers of `{probe.name}` in the readings file have no unit, and nothing says which one is meant.",
             "Add `unit: °C` (or `°F`, or `mV`) to the probe.",
         )  # fmt: skip
@@ -236,6 +236,15 @@ def read_log(raw: RawReadings, data: bytes, entry: Place, file: str) -> TableRea
     remarks = reader.remarks({time, *places})
     table = Table(times.seconds, times.on_clock, columns, remarks, tuple(reader.repairs))
     return TableRead(table, tuple(reader.problems))
+
+
+def unit_in_heading(heading: str) -> str | None:
+    """Return the unit that a column's heading names, or None.
+
+    >>> unit_in_heading("Temp (°F)"), unit_in_heading("wall")
+    ('°F', None)
+    """
+    return next((unit for unit, pattern in _UNITS if pattern.search(heading)), None)
 
 
 def _by_heading(words: str, headings: Sequence[str]) -> int | None:

@@ -39,9 +39,7 @@ DEFINITIONS = [
 
 
 @pytest.mark.parametrize(("kind", "value", "unit", "canonical", "source"), DEFINITIONS)
-def test_a_unit_is_what_its_definition_says(
-    kind: str, value: float, unit: str, canonical: float, source: str
-) -> None:
+def test_a_unit_is_what_its_definition_says(kind: str, value: float, unit: str, canonical: float, source: str) -> None:
     assert to_canonical(value, unit, kind) == pytest.approx(canonical, rel=1e-14, abs=1e-12), source
 
 
