@@ -7,15 +7,17 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from builder.charts.frame import Frame
+from builder.charts.frame import WIDE, Frame
 from builder.charts.ribbon import ribbon_c
-from builder.charts.simplify import points_to_keep
+from builder.charts.simplify import Indices, extremes_by_column, points_to_keep
 from builder.charts.spells import Window, gaps, stretches, without_gaps
 from builder.charts.svg import element, path_data
 from builder.readings.curve import Curve, Floats
 
 FEW_READINGS = 40
 """Up to so many readings each is marked by a dot: a fire read by hand should look like one."""
+_MANY_READINGS = 3000
+"""From so many on, a record is thinned before it is drawn at all."""
 _BELOW_GROUND_PX = 5.0
 """How far a line may dip below the ground line: a frosty morning shows, a fault does not run off the page."""
 
@@ -45,7 +47,7 @@ class Shown:
 def shown(curve: Curve, last_minute: float) -> Shown | None:
     """Cut a curve to its frame, in between two readings where need be; None where nothing is left."""
     low, high = ribbon_c(curve)
-    lines = (curve.celsius, low, high)
+    lines: tuple[Floats, ...] = (curve.celsius, low, high)
     minutes = curve.minutes
     if minutes[0] > last_minute or minutes[-1] < 0:
         return None
@@ -56,7 +58,20 @@ def shown(curve: Curve, last_minute: float) -> Shown | None:
         cut = np.unique(np.concatenate([[ends[0]], within, [ends[1]]]))
         lines = tuple(np.interp(cut, minutes, line) for line in lines)
         minutes = cut
-    return Shown(curve, minutes, *lines, gaps_after=gaps(minutes), goes_on=goes_on)
+    gaps_after = gaps(minutes)
+    if minutes.size > _MANY_READINGS:
+        kept = _worth_drawing(minutes, lines[0], gaps_after, last_minute)
+        gaps_after = tuple(int(at) for at in np.searchsorted(kept, gaps_after))
+        minutes, lines = minutes[kept], tuple(line[kept] for line in lines)
+    low, high = lines[1], lines[2]
+    return Shown(curve, minutes, lines[0], low, high, gaps_after=gaps_after, goes_on=goes_on)
+
+
+def _worth_drawing(minutes: Floats, celsius: Floats, gaps_after: tuple[int, ...], last_minute: float) -> Indices:
+    """Thin a logger's record once for all drawings, to what the widest can show; gaps keep their two ends."""
+    kept = extremes_by_column(minutes * (WIDE.width / last_minute), celsius)
+    ends = np.array([index for at in gaps_after for index in (at, at + 1)], dtype=np.intp)
+    return np.union1d(kept, ends)
 
 
 def _row(frame: Frame, celsius: float) -> float:

@@ -59,6 +59,9 @@ class Room:
     rows: list[list[float]] = field(default_factory=list)
     """Of each curve its pixel row at each pixel column of the frame; NaN where it has none."""
     taken: list[Box] = field(default_factory=list)
+    """Where words stand."""
+    staffs: list[Box] = field(default_factory=list)
+    """Staffs of flags; two of them may stand in one, with a flag above the other."""
     lines: list[float] = field(default_factory=list)
     """Pixel rows of rules and edges."""
 
@@ -75,9 +78,10 @@ class Room:
         box, staff, layout = place.words, place.staff, self.frame.layout
         if box.left < layout.left or box.right > layout.width - 2 or box.top < 0 or box.bottom > self.frame.ground:
             return 3 * HIT
-        for other in self.taken:
-            if box.meets(other) or (staff is not None and staff.meets(other)):
-                return 2 * HIT
+        if any(box.meets(other) or (staff is not None and staff.meets(other)) for other in self.taken):
+            return 2 * HIT
+        if any(box.meets(other) for other in self.staffs):
+            return 2 * HIT
         if any(_crosses(rows, box) for rows in self.rows):
             return HIT
         # Letters fill the middle of their box; a line along its upper or lower rim is beside them.
@@ -95,7 +99,9 @@ class Room:
         if least is None:
             raise ValueError("a label must offer at least one place")
         if least[1] < HIT:
-            self.taken += [box for box in (least[0].words, least[0].staff) if box is not None]
+            self.taken.append(least[0].words)
+            if least[0].staff is not None:
+                self.staffs.append(least[0].staff)
         return least
 
 

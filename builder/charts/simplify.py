@@ -29,12 +29,12 @@ def points_to_keep(x: Floats, y: Floats) -> Indices:
     if x.size <= FEW:
         return np.arange(x.size)
     crowded = x.size > 2 * (x[-1] - x[0]) / COLUMN_PX
-    kept = _extremes_by_column(x, y) if crowded else np.arange(x.size)
+    kept = extremes_by_column(x, y) if crowded else np.arange(x.size)
     extremes = {0, kept.size - 1, int(np.argmin(y[kept])), int(np.argmax(y[kept]))}
     return kept[_far_points(x[kept], y[kept], sorted(extremes))]
 
 
-def _extremes_by_column(x: Floats, y: Floats) -> Indices:
+def extremes_by_column(x: Floats, y: Floats) -> Indices:
     """Indices of the highest and lowest point of each column, and of both ends, rising, each once."""
     column = np.floor(x / COLUMN_PX).astype(np.intp)
     first = np.flatnonzero(np.diff(column, prepend=column[0] - 1))
