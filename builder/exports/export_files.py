@@ -1,0 +1,34 @@
+"""All open data beside the pages, as files by their addresses."""
+
+from __future__ import annotations
+
+import json
+
+from builder.archive.archive import Archive
+from builder.entries.schema import entry_schema
+from builder.exports.datapackage import datapackage
+from builder.exports.feeds import feed
+from builder.exports.firings_table import firings_table
+from builder.exports.pieces_table import pieces_table
+from builder.exports.rates_table import rates_table
+from builder.exports.readings_table import readings_table
+from builder.exports.tables import csv_bytes
+from builder.settings import Settings
+
+
+def export_files(archive: Archive, settings: Settings) -> dict[str, bytes]:
+    """Return every file of open data by its address from the site's root."""
+    tables = [
+        firings_table(archive, settings),
+        pieces_table(archive, settings),
+        readings_table(archive),
+        rates_table(archive),
+    ]
+    written = [(table, csv_bytes(table)) for table in tables]
+    schema = json.dumps(entry_schema(settings), ensure_ascii=False, indent=2) + "\n"
+    return {
+        "data/datapackage.json": datapackage(settings.group, written),
+        **{f"data/{table.name}.csv": content for table, content in written},
+        "data/entry.schema.json": schema.encode(),
+        "feed.xml": feed(archive, settings),
+    }

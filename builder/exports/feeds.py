@@ -1,0 +1,69 @@
+"""feed.xml: the newest firings as an Atom feed (RFC 4287)."""
+
+from __future__ import annotations
+
+import re
+from uuid import NAMESPACE_URL, UUID, uuid5
+from xml.etree import ElementTree
+
+from builder.archive.archive import Archive, Record
+from builder.exports.firings_table import page_address
+from builder.exports.outcome_words import outcome_words
+from builder.settings import Settings
+
+MOST_ENTRIES = 50
+"""Firings that the feed holds; the list on the site has them all."""
+
+_ATOM = "http://www.w3.org/2005/Atom"
+_BEFORE_ANY = "1970-01-01T00:00:00Z"
+"""When an archive without firings was last changed: Atom asks for a time, and a build knows no clock."""
+_NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+
+
+def feed(archive: Archive, settings: Settings) -> bytes:
+    """Write the feed: newest firing first, dated at midnight UTC of its day."""
+    group = settings.group
+    newest = sorted(archive.records, key=lambda record: record.number, reverse=True)[:MOST_ENTRIES]
+    root = ElementTree.Element("feed", {"xmlns": _ATOM, "xml:lang": group.language})
+    _add(root, "id", _stable_id(settings, "feed").urn)
+    _add(root, "title", group.title)
+    if group.about:
+        _add(root, "subtitle", group.about)
+    _add(root, "updated", max((_midnight(record) for record in newest), default=_BEFORE_ANY))
+    ElementTree.SubElement(root, "link", {"rel": "alternate", "type": "text/html", "href": f"{group.url}index.html"})
+    if group.url:
+        ElementTree.SubElement(root, "link", {"rel": "self", "href": f"{group.url}feed.xml"})
+    _add(ElementTree.SubElement(root, "author"), "name", group.name)
+    for record in newest:
+        _entry(root, record, settings)
+    ElementTree.indent(root)
+    return f'<?xml version="1.0" encoding="utf-8"?>\n{ElementTree.tostring(root, "unicode")}\n'.encode()
+
+
+def _entry(root: ElementTree.Element, record: Record, settings: Settings) -> None:
+    firing = record.firing
+    entry = ElementTree.SubElement(root, "entry")
+    _add(entry, "id", _stable_id(settings, firing.slug).urn)
+    _add(entry, "title", firing.title)
+    _add(entry, "published", _midnight(record))
+    _add(entry, "updated", _midnight(record))
+    address = page_address(record, settings)
+    ElementTree.SubElement(entry, "link", {"rel": "alternate", "type": "text/html", "href": address})
+    potter = settings.potters.get(firing.potter)
+    _add(ElementTree.SubElement(entry, "author"), "name", potter.name if potter else firing.potter)
+    ElementTree.SubElement(entry, "category", {"term": firing.method, "label": settings.methods[firing.method].name})
+    _add(entry, "rights", firing.licence or settings.group.licence)
+    _add(entry, "summary", outcome_words(record, settings))
+
+
+def _midnight(record: Record) -> str:
+    return f"{record.firing.date.isoformat()}T00:00:00Z"
+
+
+def _stable_id(settings: Settings, name: str) -> UUID:
+    """Make an id that outlives titles and addresses: from the group's name and the firing's."""
+    return uuid5(uuid5(NAMESPACE_URL, settings.group.name), name)
+
+
+def _add(parent: ElementTree.Element, tag: str, words: str) -> None:
+    ElementTree.SubElement(parent, tag).text = _NOT_XML.sub("\ufffd", words)

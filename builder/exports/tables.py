@@ -1,0 +1,81 @@
+"""A table of open data: its columns with their meanings, its rows, and how it becomes a CSV file.
+
+CSV as RFC 4180 has it: UTF-8 without a byte-order mark, commas, CRLF, a header row. An empty cell means not recorded.
+"""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from datetime import date
+from typing import TypeAlias
+
+from builder.exports.cells import inert, number_words
+
+Value: TypeAlias = str | float | int | date | None
+"""What a cell can hold; None is not recorded."""
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column, with all that a stranger must know of it."""
+
+    name: str
+    type: str
+    """`string`, `number`, `integer` or `date`, as Table Schema has them."""
+    title: str
+    meaning: str
+    """One sentence."""
+    unit: str = ""
+    """Unit of its numbers; empty for words, counts and bare ratios."""
+    decimals: int = 0
+    """Digits after the point, for a `number`."""
+    words: tuple[str, ...] = ()
+    """Every word that it may hold, where they are listed."""
+    required: bool = False
+    """Never empty."""
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """One table of the open data."""
+
+    name: str
+    """Name of its file without the ending."""
+    title: str
+    meaning: str
+    columns: tuple[Column, ...]
+    key: tuple[str, ...]
+    """Columns that together name a row."""
+    refers: tuple[tuple[str, str], ...]
+    """Columns that name a row of another table: column, table with a column of the same name."""
+    rows: Iterable[tuple[Value, ...]]
+    """A value for each column."""
+
+
+def csv_bytes(table: Table) -> bytes:
+    """Write a table as CSV."""
+    out = io.StringIO()
+    writer = csv.writer(out, lineterminator="\r\n")
+    writer.writerow([column.name for column in table.columns])
+    writers = [_cell_writer(column) for column in table.columns]
+    writer.writerows([write(value) for write, value in zip(writers, row, strict=True)] for row in table.rows)
+    return out.getvalue().encode()
+
+
+def _cell_writer(column: Column) -> Callable[[Value], str]:
+    """Return how a column's values are written."""
+    decimals = column.decimals
+
+    def number(value: Value) -> str:
+        return "" if value is None else number_words(float(value), decimals)  # type: ignore[arg-type]
+
+    def words(value: Value) -> str:
+        return "" if value is None else inert(str(value))
+
+    def plain(value: Value) -> str:
+        return "" if value is None else str(value)
+
+    return {"number": number, "integer": plain, "date": plain}.get(column.type, words)

@@ -1,0 +1,1 @@
+"""The open data, read back as a stranger would."""
