@@ -63,9 +63,7 @@ def as_dict(found: Problem) -> dict[str, str | int | None]:
 
 def as_text(found: Problem, lines: Lines) -> str:
     """Draw a problem as one line, then the entry's line with a mark under the place, then the way out."""
-    place = ":".join(
-        str(part) for part in (found.place.file, found.place.line, found.place.column) if part is not None
-    )
+    place = ":".join(str(part) for part in (found.place.file, found.place.line, found.place.column) if part is not None)
     named = f"{found.field}: " if found.field else ""
     drawn = [f"{place}: {found.severity} [{found.code}] {named}{found.message}"]
     line = lines.line(found.place.file, found.place.line)

@@ -10,7 +10,7 @@ from datetime import date
 from pathlib import Path
 
 from builder.base.problem import Problem
-from builder.commands.around_readings import Found, look_into
+from builder.commands.around_readings import UNITS, Found, look_into
 from builder.commands.asking import Ask, ask_one_of, ask_words
 from builder.commands.report import report
 from builder.entries.compose import FirstLines, entry_text
@@ -36,6 +36,7 @@ def add_to(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> Non
     parser.add_argument("--ware", default="", help="in the same words each time")
     parser.add_argument("--piece", action="append", metavar="NAME=SURVIVAL", help="`jar=sound`; once for each piece")
     parser.add_argument("--readings", type=Path, metavar="FILE", help="a log to copy beside the entry")
+    parser.add_argument("--unit", choices=UNITS, help="unit of the log's numbers, where the log does not say it")
     parser.set_defaults(run=run)
 
 
@@ -49,10 +50,12 @@ def run(args: argparse.Namespace, ask: Ask = input) -> int:
     if missing and not sys.stdin.isatty() and ask is input:
         print(f"Nobody is here to be asked; give {', '.join(missing)}.", file=sys.stderr)
         return 2
-    found = look_into(args.readings) if args.readings else None
+    found = look_into(args.readings, args.unit) if args.readings else None
     if isinstance(found, str):
         print(found, file=sys.stderr)
         return 2
+    if found:
+        print(found.told)
     first = _first_lines(args, settings, found, ask)
     if isinstance(first, str):
         print(first, file=sys.stderr)
@@ -92,7 +95,7 @@ def _pieces(given: list[str], settings: Settings) -> tuple[tuple[str, str], ...]
 
 
 def _ask_pieces(ask: Ask, settings: Settings) -> tuple[tuple[str, str], ...]:
-    pieces = []
+    pieces: list[tuple[str, str]] = []
     while True:
         name = (
             ask_words(ask, "Piece, by name")
