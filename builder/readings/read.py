@@ -37,7 +37,7 @@ def read_curves(firing: Firing, folder: Path) -> tuple[FiringCurves, tuple[Probl
     if lit_s is None:
         return NO_CURVES, (*outcome.problems, *problems)
     curves = _curves(raw, outcome.table, lit_s)
-    if not curves.curves and not outcome.problems and not curves.repairs:
+    if not outcome.problems and raw.rows and _says_nothing(outcome.table):
         problems = (
             problem(
                 "reading-none", place, "readings", "The readings hold no temperature.",
@@ -45,6 +45,10 @@ def read_curves(firing: Firing, folder: Path) -> tuple[FiringCurves, tuple[Probl
             ),
         )  # fmt: skip
     return curves, (*outcome.problems, *problems)
+
+
+def _says_nothing(table: Table) -> bool:
+    return all(np.isnan(column.values).all() for column in table.columns)
 
 
 def _table(raw: RawReadings, firing: Firing, folder: Path) -> TableRead:

@@ -1,0 +1,166 @@
+"""Open circuits are dropped, real fires are left alone, and what looks odd is doubted aloud."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from hypothesis.extra.numpy import arrays
+
+from builder.readings import clean
+from builder.readings.clean import Run
+from builder.readings.curve import Floats
+
+REAL = Path(__file__).parent / "real"
+HALF_SECONDS = np.arange(200) / 120.0
+"""Minutes of a log with two readings a second."""
+
+
+def real(file: str, column: int) -> tuple[Floats, Floats]:
+    """Return minutes and °C of one column, from 1, read as plainly as can be."""
+    lines = [line.split(", ") for line in (REAL / file).read_text().splitlines()]
+    clock = [line[1].split(" ")[1].split(":") for line in lines]
+    minutes = np.array([int(hour) * 60 + int(minute) + float(second) / 60 for hour, minute, second in clock])
+    return minutes, np.array([float(line[column - 1]) for line in lines])
+
+
+@pytest.mark.parametrize("column", [3, 4, 5, 6, 7])
+def test_a_real_fire_passing_a_bare_probe_is_left_alone(column: int) -> None:
+    assert not clean.spikes(*real("logger-1-fire.txt", column)).any()
+
+
+@pytest.mark.parametrize("column", [3, 4, 5, 6])
+def test_another_real_fire_is_left_alone(column: int) -> None:
+    minutes, celsius = real("logger-2-nan-column.txt", column)
+    sound = ~np.isnan(celsius)
+    assert not clean.spikes(minutes[sound], celsius[sound]).any()
+
+
+def test_a_contact_that_opened_twice_on_a_cold_afternoon_is_seen() -> None:
+    """All else in that column is below 27 °C; the log holds 556.25, then 125.75 and 1298.25 (see real/README.md)."""
+    minutes, celsius = real("logger-1-spikes.txt", 7)
+    sound = ~np.isnan(celsius)
+    marked = clean.spikes(minutes[sound], celsius[sound])
+    assert celsius[sound][marked].tolist() == [556.25, 125.75, 1298.25]
+
+
+def test_the_other_probes_of_that_afternoon_are_left_alone() -> None:
+    for column in (3, 4, 5, 6):
+        assert not clean.spikes(*real("logger-1-spikes.txt", column)).any()
+
+
+def test_a_twelve_minute_fire_read_once_a_minute_is_left_alone() -> None:
+    """The fire of the demo's kind: 14 to 850 °C and down again, and the wildest flicker that could be written."""
+    minutes = np.arange(13.0)
+    fire = np.array([14, 60, 210, 380, 565, 700, 790, 830, 850, 812, 740, 690, 640.0])
+    flicker = np.array([14, 500, 100, 700, 200, 850, 300, 850, 350, 850, 300, 700, 200.0])
+    assert not clean.spikes(minutes, fire).any()
+    assert not clean.spikes(minutes, flicker).any()
+
+
+def test_three_readings_far_apart_are_a_fire_and_no_spike() -> None:
+    assert not clean.spikes(np.array([0, 10, 60.0]), np.array([14, 950, 20.0])).any()
+
+
+@pytest.mark.parametrize(
+    ("seconds", "peak", "spike"),
+    [
+        (0.5, 17 + 99.0, False),  # less than 100 °C is believed at any speed
+        (0.5, 17 + 101.0, True),
+        (2.0, 17 + 199.0, False),  # 100 °C a second
+        (2.0, 17 + 201.0, True),
+        (60.0, 17 + 799.0, False),  # never more than 800 °C
+        (60.0, 17 + 801.0, True),
+        (91.0, 17 + 1281.0, False),  # too far apart to judge
+    ],
+)
+def test_a_spike_is_judged_by_what_a_thermometer_can_follow(seconds: float, peak: float, spike: bool) -> None:
+    """Worked by hand from the rule at the head of clean.py."""
+    minutes = np.arange(5) * seconds / 60
+    celsius = np.array([17, 17, peak, 17, 17.0])
+    assert clean.spikes(minutes, celsius).tolist() == [False, False, spike, False, False]
+
+
+def test_a_contact_that_opens_downwards_is_seen_too() -> None:
+    celsius = np.full(200, 640.0)
+    celsius[50] = 0.0
+    assert np.flatnonzero(clean.spikes(HALF_SECONDS, celsius)).tolist() == [50]
+
+
+def test_a_front_that_comes_and_stays_is_no_spike() -> None:
+    celsius = np.where(np.arange(200) < 100, 17.0, 817.0)
+    assert not clean.spikes(HALF_SECONDS, celsius).any()
+
+
+def test_a_sound_reading_between_two_spikes_stays() -> None:
+    celsius = np.full(200, 17.0)
+    celsius[[50, 52]] = 1298.25
+    assert np.flatnonzero(clean.spikes(HALF_SECONDS, celsius)).tolist() == [50, 52]
+
+
+def test_a_probe_that_jumps_all_the_time_is_restless() -> None:
+    celsius = np.where(np.arange(200) % 4 == 1, 900.0, 17.0)
+    assert clean.restless(clean.spikes(HALF_SECONDS, celsius))
+    assert not clean.restless(np.arange(200) < 3)
+
+
+@given(st.integers(0, 60).flatmap(lambda count: st.tuples(*[arrays(float, count, elements=st.floats(-90, 1800))] * 2)))
+def test_any_curve_is_judged_without_a_fault(pair: tuple[Floats, Floats]) -> None:
+    minutes, celsius = np.sort(pair[0]), pair[1]
+    assert clean.spikes(minutes, celsius).shape == minutes.shape
+    order, out_of_order = clean.order_of(pair[0])
+    assert np.array_equal(pair[0][order], minutes)
+    assert (out_of_order == 0) == bool(np.all(np.diff(pair[0]) >= 0))
+    clean.doubles(minutes), clean.frozen(minutes, celsius), clean.pulled_out(minutes, celsius)
+    clean.largest_gap(minutes)
+
+
+@given(st.floats(0.4, 60), st.floats(20, 45), st.floats(100, 1000), st.integers(20, 200))
+def test_no_smooth_fire_loses_a_reading(seconds: float, rise_c: float, peak: float, count: int) -> None:
+    """A fire that rises by up to 45 °C a second, as fast as the real logs, then cools by Newton's law."""
+    time_s = np.arange(count) * seconds
+    top = count // 2
+    celsius = np.minimum(14 + rise_c * time_s, peak)
+    celsius[top:] = 14 + (celsius[top] - 14) * np.exp(-(time_s[top:] - time_s[top]) / 20)
+    assert not clean.spikes(time_s / 60, celsius).any()
+
+
+def test_out_of_order_times_are_put_in_order_and_counted() -> None:
+    order, count = clean.order_of(np.array([0, 2, 1, 3, 2.5]))
+    assert order.tolist() == [0, 2, 1, 4, 3]
+    assert count == 2
+
+
+def test_one_moment_read_several_times_is_found() -> None:
+    assert clean.doubles(np.array([0, 1, 1, 2, 3, 3, 3.0])) == (Run(1, 2), Run(4, 6))
+    assert clean.doubles(np.array([0, 1, 2.0])) == ()
+
+
+def test_a_hot_probe_that_does_not_move_is_frozen() -> None:
+    minutes = np.arange(20.0)
+    celsius = np.concatenate(([14.0, 300, 700], np.full(9, 512.25), np.linspace(500, 200, 8)))
+    assert clean.frozen(minutes, celsius) == (Run(3, 11),)
+    assert clean.frozen(minutes, celsius + np.arange(20) * 0.25) == ()
+    assert clean.frozen(minutes, np.full(20, 14.0)) == ()
+
+
+def test_a_highest_value_that_repeats_is_the_end_of_a_scale() -> None:
+    assert clean.topped_out(np.array([14, 800, 1000, 1000, 1000, 1000, 900.0])) == Run(2, 5)
+    assert clean.topped_out(np.array([14, 800, 1000, 1000, 900, 1000, 1000.0])) is None
+    assert clean.topped_out(np.full(9, 14.0)) is None
+
+
+def test_a_probe_drawn_from_the_fire_is_seen_by_its_fall() -> None:
+    minutes = np.arange(6.0)
+    assert clean.pulled_out(minutes, np.array([14, 400, 800, 850, 60, 40.0])) == 4
+    assert clean.pulled_out(minutes, np.array([14, 400, 800, 850, 300, 800.0])) is None  # it came back
+    assert clean.pulled_out(minutes, np.array([14, 400, 800, 850, 640, 500.0])) is None
+
+
+def test_a_gap_is_noted_where_it_is_much_larger_than_the_others() -> None:
+    assert clean.largest_gap(np.array([0, 1, 2, 9, 10.0])) == (2, 7.0)
+    assert clean.largest_gap(np.array([0, 5, 10, 20, 25.0])) is None
+    assert clean.largest_gap(np.array([0, 10.0])) is None
