@@ -17,8 +17,8 @@ from builder.readings.curve import Curve, Event
 LONGEST_FLAG = 34
 """Letters that a flag in the chart can carry; longer words are cut there and stand whole in the list below."""
 LONGEST_NAME = 18
-_STAFFS_UP = (16, 32, 48, 66, 86, 110, 140)
-_STAFFS_DOWN = (18, 34, 52, 74, 100)
+_STAFFS = (16, 32, 48, -18, -34, 66, 86, -52, 110, -74, 140, -100, 175, 215)
+"""Lengths that a flag's staff can have, in pixels, in the order they are tried; less than 0 hangs down."""
 _PENNANT = 7
 
 
@@ -32,9 +32,9 @@ class Flag:
     bold: bool = False
 
     def places(self, letter: float) -> Iterator[Place]:
-        """Offer places: short staffs before long ones, up before down, words to the right before left."""
+        """Offer places: short staffs before long ones, words to the right before left."""
         width, half = words_width(self.words, letter) + 2, letter * 0.62
-        for end in (*(self.y - up for up in _STAFFS_UP), *(self.y + down for down in _STAFFS_DOWN)):
+        for end in (self.y - length for length in _STAFFS):
             middle = end + 3.5 if end < self.y else end - 3.5
             staff = Box(self.x - 2, min(end, self.y), self.x + 2, max(end, self.y))
             for side in (1, -1):
