@@ -13,6 +13,9 @@ from builder.readings.curve import Curve, Floats, Repair
 from builder.readings.instrument import Instrumented, temperatures
 from builder.readings.table import Column
 
+MOST_REFUSALS_TOLD = 5
+"""So many refused readings are told one by one; more are counted."""
+
 
 @dataclass(frozen=True, slots=True)
 class _Track:
@@ -69,6 +72,10 @@ def _without_refused(track: _Track, why: dict[int, str], name: str) -> tuple[_Tr
     """Leave out the readings for which the instrument knows no temperature."""
     keep = np.ones(track.minutes.size, dtype=bool)
     keep[list(why)] = False
+    if len(why) > MOST_REFUSALS_TOLD:
+        first = min(why)
+        words = f"{name}: {len(why):,} readings stand for no temperature and were left out. The first: {why[first]}."
+        return track.kept(keep), [Repair("refused", words, float(track.minutes[first]), track.as_read[first])]
     told = [
         Repair("refused", f"{name}: {words}.", float(track.minutes[index]), track.as_read[index])
         for index, words in why.items()

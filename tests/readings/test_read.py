@@ -170,6 +170,15 @@ def test_a_highest_value_that_repeats_without_a_known_limit_is_doubted() -> None
     assert kinds(read) == ["topped out"]
 
 
+def test_refused_readings_are_told_one_by_one_or_counted_where_they_are_many() -> None:
+    """Millivolts without the letter of the thermocouple's type stand for no temperature."""
+    few = curves(rows_of([f"{minute}:00 {minute}.5 mV" for minute in range(2)]))
+    assert kinds(few) == ["refused", "refused", "no readings"]
+    many = curves(rows_of([f"{minute}:00 {minute}.5 mV" for minute in range(9)]))
+    assert kinds(many) == ["refused", "no readings"]
+    assert "9 readings" in many.repairs[0].words
+
+
 def test_doubts_keep_the_readings() -> None:
     rows = ["0:00 14 °C", "1:00 400 °C", "2:00 800 °C", "3:00 820 °C", "4:00 60 °C", "20:00 30 °C"]
     read = curves(rows_of(rows))
