@@ -6,12 +6,10 @@ import io
 import warnings
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING
+
+from PIL.Image import Image
 
 from builder.publish.errors import PictureError
-
-if TYPE_CHECKING:
-    from PIL.Image import Image
 
 WIDTHS = (480, 1280)
 """Widths that a picture is made in, px; a picture is never made wider than it came."""
