@@ -65,9 +65,7 @@ def bad_numeral(raw: str, kind: Kind, fault: NumeralFault, at: int) -> QuantityF
     if fault.code == "quantity-ambiguous":
         rest = raw[at + len(fault.written) :].strip() or kind.canonical
         one, other = (f"`{reading} {rest}`" for reading in fault.readings)
-        return QuantityFault(
-            fault.code, f"`{fault.written}` can be read in two ways.", f"Write {one} or {other}.", at
-        )
+        return QuantityFault(fault.code, f"`{fault.written}` can be read in two ways.", f"Write {one} or {other}.", at)
     if fault.code == "quantity-too-large":
         return QuantityFault(
             fault.code,
