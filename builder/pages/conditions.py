@@ -8,7 +8,7 @@ from markupsafe import Markup, escape
 
 from builder.base.quantity import Quantity
 from builder.checks.firing import ConditionValue, Firing
-from builder.entries.fields import CONDITIONS, FIELDS
+from builder.entries.fields import FIELDS
 from builder.pages.marked_numbers import marked_quantity
 
 
@@ -35,8 +35,12 @@ def condition_groups(firing: Firing) -> tuple[ConditionGroup, ...]:
 
 
 def missing_conditions(firing: Firing) -> tuple[str, ...]:
-    """Name the conditions that nobody wrote down, in lower case for a sentence."""
-    missing = [field.heading for path, field in CONDITIONS.items() if path not in firing.conditions]
+    """Name the conditions that nobody wrote down, in lower case for a sentence; a group without any by its own name."""
+    missing = []
+    for group in FIELDS:
+        asked = [field for field in group.fields if field.condition]
+        unknown = [field.heading for field in asked if f"{group.name}.{field.name}" not in firing.conditions]
+        missing += [f"all of {group.heading.lower()}"] if len(asked) > 1 and len(unknown) == len(asked) else unknown
     return tuple(heading[0].lower() + heading[1:] for heading in missing)
 
 

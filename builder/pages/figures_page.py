@@ -44,7 +44,7 @@ FORMULAS = {
     "cooling_rate_c_per_min": Formula("(T_max − T_last) / (t_last − t_max)"),
     "spread_c": Formula("max over t, and over pairs of probes, of |T_a(t) − T_b(t)|"),
     "wall_lag_c": Formula(
-        "β L² / 2α, β the fastest rise, L half of the wall's thickness, α its thermal diffusivity",
+        "β L² / 2α, β the fastest rise, L half of the wall’s thickness, α its thermal diffusivity",
         "A plate heated from both faces at a steady rate, after its first moments (Carslaw and Jaeger 1959).",
     ),
 }

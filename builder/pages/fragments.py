@@ -50,10 +50,10 @@ def environment() -> Environment:
     return found
 
 
-def fill(fragment: str, page: str, **values: object) -> Markup:
+def fill(fragment: str, page: str, **values: object) -> str:
     """Fill in a fragment for a page; in it `to(page, anchor)` and `file(path)` point from that page."""
     template = environment().get_template(fragment)
-    return Markup(template.render(page=page, to=partial(_to, page), file=partial(relative, page), **values))  # noqa: S704
+    return template.render(page=page, to=partial(_to, page), file=partial(relative, page), **values)
 
 
 def _to(here: str, there: str, anchor: str = "") -> str:

@@ -121,7 +121,8 @@ def figure_decimals(figure: Figure, quantity: str) -> int:
     """Digits after the point for a figure, from its interval, its size and its kind."""
     most = STYLES[quantity].most_decimals
     if figure.low is not None and figure.high is not None and figure.high > figure.low:
-        return decimals_for(figure.low, figure.high, most)
+        decimals = decimals_for(figure.low, figure.high, most)
+        return decimals + (plain(figure.low, decimals) == plain(figure.high, decimals))
     return 0 if figure.value is None or abs(figure.value) >= 10 else most
 
 

@@ -53,7 +53,7 @@ class Pot:
     @property
     def has_more(self) -> bool:
         """Tell whether there is more to say of it than fits on the shelf."""
-        return bool(self.measures or self.colour or self.remark or self.hardness)
+        return bool(self.measures or self.remark or self.hardness)
 
 
 def pots(pieces: tuple[JudgedPiece, ...], method: Method, painted: bool) -> tuple[Pot, ...]:

@@ -62,7 +62,7 @@ def rate_sentence(rate: Rate, name: str) -> str:
     from_firings = f"from {counted(rate.firings, 'firing')}"
     words = (
         f"{name}: {rate.successes} of {counted(rate.pieces, 'judged piece')} {from_firings} succeeded, "
-        f"{percent(rate.rate)}, likely between {percent_range(rate.low, rate.high)}{_unjudged(rate)}."
+        f"{percent(rate.rate)}, likely {percent_range(rate.low, rate.high)}{_unjudged(rate)}."
     )
     return words + (" Too few firings to tell much." if is_wide(rate) else "")
 
@@ -72,17 +72,16 @@ def is_wide(rate: Rate) -> bool:
     return rate.low is None or rate.high is None or rate.high - rate.low > WIDE
 
 
-def order_sentence(rates: Sequence[Rate], methods: Mapping[str, Method]) -> str:
-    """Say what order the methods stand in, and which of their intervals lie apart."""
+def overlap_sentence(rates: Sequence[Rate], methods: Mapping[str, Method]) -> str:
+    """Say which intervals lie apart, and that the others give no order; empty for fewer than two."""
     known = [rate for rate in rates if rate.low is not None and rate.high is not None]
-    order = "The methods stand in the order of the group's own list, not by success."
     if len(known) < 2:
-        return order
+        return ""
     apart = [(a, b) for a, b in combinations(known, 2) if _apart(a, b)]
     if not apart:
-        return f"{order} All their intervals overlap: nothing here says that one does better than another."
+        return "All intervals overlap: nothing here says that one method does better than another."
     pairs = "; ".join(f"{methods[a.method].name} and {methods[b.method].name}" for a, b in apart)
-    return f"{order} Intervals that lie wholly apart: {pairs}. All others overlap; do not read an order into them."
+    return f"Intervals that lie wholly apart: {pairs}. All others overlap; do not read an order into them."
 
 
 def outcome_heading(outcome: str) -> str:
@@ -117,4 +116,4 @@ def _apart(a: Rate, b: Rate) -> bool:
 
 
 def _unjudged(rate: Rate) -> str:
-    return f"; {counted(rate.unjudged, 'piece')} more could not be judged" if rate.unjudged else ""
+    return f"; {counted(rate.unjudged, 'more piece')} could not be judged" if rate.unjudged else ""

@@ -14,8 +14,8 @@ from builder.pages.rate_words import (
     ALL_METHODS,
     is_wide,
     method_name,
-    order_sentence,
     outcome_heading,
+    overlap_sentence,
     rate_of,
     rate_rows,
     rate_sentence,
@@ -33,7 +33,7 @@ class _Part:
     anchor: str
     heading: str
     chart: Markup
-    order: str
+    overlap: str
 
 
 def results_page(archive: Archive, settings: Settings) -> Page:
@@ -74,7 +74,7 @@ def results_sentence(archive: Archive) -> str:
         return f"{whole} None of the pieces can be judged yet."
     return (
         f"{whole} Of the {rate.pieces:,} that can be judged, {rate.successes:,} came out as their method asks: "
-        f"{percent(rate.rate)}, and likely between {percent_range(rate.low, rate.high)} in such fires."
+        f"{percent(rate.rate)}, likely {percent_range(rate.low, rate.high)} in such fires."
     )
 
 
@@ -83,4 +83,4 @@ def _part(outcome: str, rates: tuple[Rate, ...], settings: Settings) -> _Part:
     rows = [(method_name(rate, settings), rate) for rate in rates]
     words = " ".join(rate_sentence(rate, name) for name, rate in rows)
     chart = Markup(rate_chart(rows, f"rates-{outcome}", words))  # noqa: S704
-    return _Part(f"rates-by-{outcome}", heading, chart, order_sentence(rates, settings.methods))
+    return _Part(f"rates-by-{outcome}", heading, chart, overlap_sentence(rates, settings.methods))

@@ -85,10 +85,10 @@ def _succeeded(pieces: Sequence[JudgedPiece]) -> str:
     yes, unjudged = piece_count(pieces, Verdict.YES), piece_count(pieces, Verdict.UNJUDGED)
     judged = piece_count(pieces) - unjudged
     if not judged:
-        return "None can be judged by the method's rule: an outcome that it counts was not recorded."
-    told = f"By the method's rule {in_words(yes) if yes else 'none'} of {in_words(judged)} succeeded"
+        return "None can be judged by the method’s rule: an outcome that it counts was not recorded."
+    told = f"By the method’s rule {in_words(yes) if yes else 'none'} of {in_words(judged)} succeeded"
     if judged == 1:
-        told = f"By the method's rule {'it succeeded' if yes else 'it did not succeed'}"
+        told = f"By the method’s rule {'it succeeded' if yes else 'it did not succeed'}"
         told = told if not unjudged else told.replace(" it ", " one ")
     left = f"; {in_words(unjudged)} could not be judged" if unjudged else ""
     return f"{told}{left}."

@@ -10,8 +10,7 @@ from typing import Any
 import numpy as np
 
 from builder.archive.archive import Archive, Rate, Record
-from builder.base.quantity import parse_quantity
-from builder.base.quantity import Quantity
+from builder.base.quantity import Quantity, parse_quantity
 from builder.checks.firing import Firing, Photo, Piece, Probe
 from builder.heat.figures import Figure, FiringHeat, ProbeHeat
 from builder.readings.curve import NO_CURVES, Curve, Event, FiringCurves, Repair
