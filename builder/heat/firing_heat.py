@@ -79,28 +79,24 @@ def _height_and_rates(fire: MainFire, heat: HeatSettings) -> dict[str, Floats]:
 def _exposure(fire: MainFire, heat: HeatSettings) -> dict[str, Floats]:
     if fire.minutes.size < 2:
         return dict.fromkeys([*map(minutes_above_name, heat.levels_c), "soak_min"], _nothing(fire))
-    above = {
-        minutes_above_name(level): exposure.minutes_above(fire.minutes, fire.celsius, level)
-        for level in heat.levels_c
-    }
+    stretches = exposure.Stretches.of(fire.minutes, fire.celsius)
+    above = {minutes_above_name(level): stretches.minutes_above(level) for level in heat.levels_c}
     return above | {"soak_min": exposure.soak_min(fire.minutes, fire.celsius, heat.soak_within_c)}
 
 
 def _window(fire: MainFire, method: Method) -> dict[str, Floats]:
     low, high = method.window_low_c, method.window_high_c
-    nothing = _nothing(fire)
-    timed = fire.minutes.size > 1
-    over = timed and high is not None
-    return {
-        "window_min": exposure.window_min(fire.minutes, fire.celsius, low, high)
-        if timed and (low, high) != (None, None)
-        else nothing,
-        "over_min": exposure.minutes_over(fire.minutes, fire.celsius, high) if over and high is not None else nothing,
-        "over_c_min": exposure.area_above_c_min(fire.minutes, fire.celsius, high)
-        if over and high is not None
-        else nothing,
-        "short_c": nothing if low is None else exposure.short_c(fire.celsius, low),
-    }
+    found = dict.fromkeys(("window_min", "over_min", "over_c_min", "short_c"), _nothing(fire))
+    if low is not None:
+        found["short_c"] = exposure.short_c(fire.celsius, low)
+    if fire.minutes.size < 2:
+        return found
+    if high is not None:
+        found["over_min"] = exposure.minutes_over(fire.minutes, fire.celsius, high)
+        found["over_c_min"] = exposure.area_above_c_min(fire.minutes, fire.celsius, high)
+    if low is not None or high is not None:
+        found["window_min"] = exposure.window_min(fire.minutes, fire.celsius, low, high)
+    return found
 
 
 def _equivalent(fire: MainFire) -> Floats:
@@ -152,8 +148,8 @@ def _figure(name: str, value: float, low: float, high: float, known: float, tell
         return Figure(None, remark=telling.why_missing(name))
     remark = telling.remark(name)
     if known < COVERAGE:
-        words = f"Of the curves that the readings allow, {1 - known:.0%} have no such figure; the others span this."
-        remark = f"{remark} {words}".strip()
+        without = f"{100 * (1 - known):.0f} %"
+        remark = f"{remark} Of the curves that the readings allow, {without} have no such figure.".strip()
     at_least = telling.at_least(name)
     bounds = (float(np.fmin(low, value)), None if at_least else float(np.fmax(high, value)))
     return Figure(value, *bounds, at_least, remark)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from datetime import date
 
 import numpy as np
+from hypothesis import strategies as st
 
 from builder.base.quantity import Quantity
 from builder.checks.firing import Firing, Probe
@@ -62,3 +63,12 @@ def firing(wall_mm: float | None = 6.0, slug: str = "2026-05-02-pale-jar") -> Fi
 def millimetres(low: float, high: float) -> Quantity:
     middle = (low + high) / 2
     return Quantity(f"{middle} mm", "length", middle, "mm", middle, low, high)
+
+
+@st.composite
+def logs(draw: st.DrawFn) -> tuple[Floats, Floats]:
+    """A log of two to twelve readings, minutes and degrees on a coarse grid so that ties and flats happen."""
+    n = draw(st.integers(2, 12))
+    steps = draw(st.lists(st.integers(1, 40), min_size=n - 1, max_size=n - 1))
+    celsius = draw(st.lists(st.integers(0, 110), min_size=n, max_size=n))
+    return np.concatenate([[0.0], np.cumsum(steps) / 4.0]), floats([10.0 * c for c in celsius])

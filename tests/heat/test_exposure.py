@@ -11,8 +11,7 @@ from hypothesis import strategies as st
 
 from builder.heat import exposure
 from builder.readings.curve import Floats
-from tests.heat.curves import floats
-from tests.heat.test_rates import logs
+from tests.heat.curves import floats, logs
 
 TWO_SPELLS = (floats([0, 10, 20, 30, 40]), floats([400, 800, 400, 800, 400]))
 

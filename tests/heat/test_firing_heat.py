@@ -12,8 +12,7 @@ from builder.heat.firing_heat import measure
 from builder.heat.main_fire import draw_count, main_fire
 from builder.readings.curve import NO_CURVES, Curve, Floats
 from builder.settings import Method
-from tests.heat.curves import HAND_LOG, HEAT, NARROW, NO_WINDOW, curve, curves, firing, millimetres
-from tests.heat.test_rates import logs
+from tests.heat.curves import HAND_LOG, HEAT, NARROW, NO_WINDOW, curve, curves, firing, logs, millimetres
 
 
 def figures(*probes: Curve, method: Method = NARROW, wall_mm: float | None = 6.0) -> dict[str, Figure]:
@@ -217,7 +216,7 @@ def test_the_same_entry_gives_the_same_intervals() -> None:
     assert figures(curve(*HAND_LOG)) == figures(curve(*HAND_LOG))
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(logs(), st.floats(0.0, 20.0), st.floats(0.0, 20.0), st.booleans())
 def test_every_interval_holds_its_value_whatever_was_read(
     log: tuple[Floats, Floats], own_sd_c: float, common_c: float, at_least: bool

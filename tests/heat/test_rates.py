@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from builder.heat import rates
 from builder.readings.curve import Floats
-from tests.heat.curves import floats
+from tests.heat.curves import floats, logs
 
 # checks.json series-029: an uneven log whose steepest point-to-point rise was computed with numpy.
 UNEVEN = (
@@ -27,15 +27,6 @@ RATES: tuple[Callable[[Floats, Floats], Floats], ...] = (
     lambda minutes, celsius: rates.fall_between_c_per_min(minutes, celsius, 598.0, 548.0),
     lambda minutes, celsius: rates.spread_c([(minutes, celsius), (minutes, celsius * 0.9)]),
 )
-
-
-@st.composite
-def logs(draw: st.DrawFn) -> tuple[Floats, Floats]:
-    """A log of two to twelve readings, minutes and degrees on a coarse grid so that ties and flats happen."""
-    n = draw(st.integers(2, 12))
-    steps = draw(st.lists(st.integers(1, 40), min_size=n - 1, max_size=n - 1))
-    celsius = draw(st.lists(st.integers(0, 110), min_size=n, max_size=n))
-    return np.concatenate([[0.0], np.cumsum(steps) / 4.0]), floats([10.0 * c for c in celsius])
 
 
 def test_the_steepest_rise_over_a_window_within_one_stretch_is_that_stretchs_slope() -> None:
