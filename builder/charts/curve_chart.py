@@ -20,7 +20,7 @@ from builder.charts.frame import LAYOUTS, Frame, Layout, frame_minutes, frame_to
 from builder.charts.labels import Box, Room
 from builder.charts.spells import Window
 from builder.charts.svg import drawing, element, escaped
-from builder.readings.curve import FiringCurves
+from builder.readings.curve import Curve, FiringCurves
 
 NO_CURVE = "no curve kept"
 """What stands in the frame of a firing whose temperature nobody wrote down."""
@@ -141,9 +141,17 @@ def curve_caption(curves: FiringCurves, window_c: Window) -> str:
         sentences.append(f"Dotted: no reading for {longest:.0f} minutes{' at most' if _many_gaps(parts) else ''}.")
     if any(repair.kind == "spike" for repair in curves.repairs):
         sentences.append("A cross: a reading left out as a spike.")
-    if window_words(window_c):
+    if ware is not None and _reaches(ware, window_c):
         sentences.append(f"Thick: inside the {window_words(window_c).replace(',', '')}.")
     return " ".join([*sentences, f"The frame is one of a few that all curves share: {_span(minutes)} by {top_c} °C."])
+
+
+def _reaches(curve: Curve, window: Window) -> bool:
+    """Tell whether an unbroken curve runs inside the window somewhere."""
+    low, high = window
+    named = low is not None or high is not None
+    above, below = float(curve.celsius.max()), float(curve.celsius.min())
+    return named and curve.minutes.size > 1 and (low is None or above > low) and (high is None or below < high)
 
 
 def _longest_gap_min(parts: list[Shown]) -> float:

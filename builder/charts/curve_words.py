@@ -33,7 +33,7 @@ class Flag:
 
     def places(self, letter: float) -> Iterator[Place]:
         """Offer places: short staffs before long ones, words to the right before left."""
-        width, half = words_width(self.words, letter) + 2, letter * 0.62
+        width, half = words_width(self.words, letter, self.bold) + 2, letter * 0.62
         for end in (self.y - length for length in _STAFFS):
             middle = end + 3.5 if end < self.y else end - 3.5
             staff = Box(self.x - 2, min(end, self.y), self.x + 2, max(end, self.y))
@@ -161,7 +161,9 @@ def probe_name(room: Room, part: Shown, class_: str | None) -> str:
     """Write a probe's name at its line: at the end if there is room, or else further back."""
     letter = room.frame.layout.letter
     words = cut_words(part.curve.probe.name, LONGEST_NAME)
-    box = room.best(_name_places(room.frame, part, words_width(words, letter), letter))[0].words
+    box = room.best(_name_places(room.frame, part, words_width(words, letter, class_ == "chart-strong"), letter))[
+        0
+    ].words
     return element("text", escaped(words), class_=class_, x=box.left, y=(box.top + box.bottom) / 2 + letter * 0.35)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import gzip
 import xml.etree.ElementTree as ElementTree
 from collections import Counter
-from itertools import pairwise
+from itertools import combinations
 
 import numpy as np
 import pytest
@@ -14,7 +14,7 @@ from builder.charts.curve_chart import curve_caption, curve_chart
 from builder.charts.frame import LAYOUTS, SMALL, WIDE, Layout, standard_frame
 from builder.charts.small_curve import small_curve
 from builder.charts.spells import Window
-from builder.charts.svg import number
+from builder.charts.svg import number, words_width
 from builder.readings.curve import NO_CURVES, FiringCurves, Repair
 from tests.charts.curves import SVG, TWELVE_MINUTES, curve_of, drawing_of, firing, parsed, path_of, points_of, texts_of
 
@@ -155,7 +155,7 @@ def test_on_the_phone_events_are_numbers_and_the_list_has_their_words() -> None:
     assert {"1", "2", "3", "4"} <= set(lettering)
     assert "raked open" not in lettering
     (listed,) = parsed(markup).iter(f"{SVG}ol")
-    assert listed.get("class") == "chart-events chart-with-phone"
+    assert "chart-with-phone" in (listed.get("class") or "").split()
     words = ["before lighting: warmed", "lit", "raked open", "later, at 1 h 35: drawn"]
     assert [item.text for item in listed] == words
     assert set(words) <= set(texts_of(drawing_of(markup, "wide")))
@@ -182,16 +182,33 @@ def test_every_probe_has_its_name_and_the_others_a_line_form_of_their_own() -> N
     assert path_of(drawing, "chart-s3")
 
 
-def test_flags_keep_off_one_another_and_off_the_curve() -> None:
-    """Three events a minute apart near the steepest part: no two lines of words may share a place."""
-    events = [(3.0, "wind from the west"), (4.0, "more hazel on"), (5.0, "a crack heard")]
+def test_where_all_words_find_room_no_list_is_needed_on_a_wide_screen() -> None:
+    markup = curve_chart(firing(curve_of(TWELVE_MINUTES), events=[(4.5, "red")]), WINDOW, "a", "b")
+    (listed,) = parsed(markup).iter(f"{SVG}ol")
+    assert listed.get("class") == "chart-events chart-with-phone"
+
+
+@pytest.mark.parametrize("events", [((3.0, "wind from the west"), (4.0, "more hazel on"), (5.0, "a crack heard")),
+                                    tuple((at * 0.8, f"event {at}, some words") for at in range(15))])  # fmt: skip
+def test_flags_keep_off_one_another_and_off_the_curve(events: tuple[tuple[float, str], ...]) -> None:
+    """No two flags share a pixel and none stands on the line; where words stand is worked out from their x and y."""
     drawing = drawing_of(curve_chart(firing(curve_of(TWELVE_MINUTES), events=events), WINDOW, "a", "b"), "wide")
+    frame = standard_frame(15, 1000, WIDE)
     flags = [text for text in drawing.iter(f"{SVG}text") if text.text in {words for _, words in events}]
-    assert len(flags) == 3
-    rows = sorted(float(text.get("y") or 0) for text in flags)
-    columns = {(text.get("x"), text.get("y")) for text in flags}
-    assert len(columns) == 3
-    assert all(after - before > 14 for before, after in pairwise(rows))
+    assert len(flags) >= 3
+    places = []
+    for text in flags:
+        x, y, width = float(text.get("x") or 0), float(text.get("y") or 0), words_width(text.text or "", 14)
+        left = x - width if text.get("text-anchor") == "end" else x
+        places.append((left, y - 11, left + width, y + 3))
+    for (left, top, right, bottom), (left_2, top_2, right_2, bottom_2) in combinations(places, 2):
+        assert right <= left_2 or right_2 <= left or bottom <= top_2 or bottom_2 <= top
+    minutes, celsius = zip(*TWELVE_MINUTES, strict=True)
+    columns = np.arange(44, frame.x(12), 0.5)
+    rows = frame.y(0) + frame.y_step * np.interp((columns - 44) / frame.x_step, minutes, celsius)
+    for left, top, right, bottom in places:
+        beside = rows[(columns >= left) & (columns <= right)]
+        assert not np.any((beside > top) & (beside < bottom))
 
 
 @pytest.mark.parametrize("name", ["nothing", "events alone", "before lighting"])
@@ -228,7 +245,9 @@ def test_the_window_is_said_by_its_edges_and_by_the_one_it_has() -> None:
 def test_the_caption_names_only_the_marks_that_are_there() -> None:
     plain = curve_caption(firing(curve_of(TWELVE_MINUTES)), (None, None))
     assert plain == "One probe. The frame is one of a few that all curves share: 15 minutes by 1000 °C."
+    assert "Thick" not in curve_caption(firing(curve_of([(0, 10), (9, 620)])), WINDOW)
     full = curve_caption(cases()["by hand"], WINDOW)
+    assert "Thick: inside the working window 640–780 °C." in full
     assert "95 times in 100" in full
     assert "A cross" in full
 

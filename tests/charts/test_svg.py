@@ -60,3 +60,26 @@ def test_words_too_long_for_a_line_are_broken_and_then_cut() -> None:
         assert len(lines) == 2
         assert all(words_width(line, 14) <= 120 for line in lines)
         assert lines[1].endswith("…")
+
+
+@pytest.mark.parametrize("bold", [False, True])
+@pytest.mark.parametrize(
+    "words",
+    [
+        "working window, 640–780 °C",
+        "hottest, 812 °C",
+        "flames over the rim",
+        "gust, flames lie flat to the east",
+        "Kiln",
+    ],
+)
+def test_words_take_no_more_room_than_was_kept_for_them_in_a_wide_face(words: str, bold: bool) -> None:
+    """Expected: widths measured by FreeType in DejaVu Sans, which is wider than every face the site names."""
+    import matplotlib
+    from PIL import ImageFont
+
+    file = f"{matplotlib.get_data_path()}/fonts/ttf/DejaVuSans{'-Bold' if bold else ''}.ttf"
+    measured = ImageFont.truetype(file, 140).getlength(words) / 10
+    # The site's bold is 600, half way to DejaVu's 700.
+    assert measured * (0.96 if bold else 1) <= words_width(words, 14, bold) * 1.02
+    assert words_width(words, 14, bold) <= measured * 1.12
