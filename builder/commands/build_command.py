@@ -15,14 +15,12 @@ from builder.publish.publish import PublishError
 OUT = Path("site")
 
 
-def add_to(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    """Add the command to the command line."""
-    parser = commands.add_parser("build", help="build the site")
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Say what the command can be told."""
     parser.add_argument("--out", type=Path, metavar="DIR", help="where the site goes (default: site, in the project)")
     parser.add_argument("--offline", action="store_true", help="for a folder or a memory stick, without a web host")
     parser.add_argument("--strict", action="store_true", help="publish nothing while an entry has an error")
     parser.add_argument("--jobs", type=_jobs, metavar="N", help="how many processes (default: all cores)")
-    parser.set_defaults(run=run)
 
 
 def _jobs(text: str) -> int:

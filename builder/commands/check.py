@@ -15,12 +15,10 @@ from builder.examine import check_all
 from builder.settings_file import load_settings
 
 
-def add_to(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    """Add the command to the command line."""
-    parser = commands.add_parser("check", help="find every problem of every entry in one run")
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Say what the command can be told."""
     parser.add_argument("paths", nargs="*", type=Path, metavar="PATH", help="entries or folders (default: all)")
     parser.add_argument("--format", choices=FORMATS, default="text", help="how problems are drawn (default: text)")
-    parser.set_defaults(run=run)
 
 
 def run(args: argparse.Namespace) -> int:

@@ -3,32 +3,46 @@
 from __future__ import annotations
 
 import argparse
+import importlib
 import sys
 from collections.abc import Sequence
 from importlib.metadata import version
 from pathlib import Path
 
-from builder.commands import build_command, check, explain, preview, start
-
 GOOD, PROBLEMS, MISUSE = 0, 1, 2
 """Exit codes: all good; problems found; called wrongly."""
+
+COMMANDS = {
+    "start": ("start", "a new entry, asked for or from options"),
+    "check": ("check", "find every problem of every entry in one run"),
+    "build": ("build_command", "build the site"),
+    "preview": ("preview", "build, show in a browser on this machine, build again on save"),
+    "explain": ("explain", "what a problem means and how to mend it"),
+}
+"""Each command with its file in this folder, which is read only when it is called, and what it does."""
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """Run one command and return its exit code."""
     _speak_utf8()
     parser = _parser()
-    args = parser.parse_args(argv)
-    if not hasattr(args, "run"):
+    called = parser.parse_args(argv)
+    if called.command is None:
         parser.print_help()
         return MISUSE
+    file, does = COMMANDS[called.command]
+    command = importlib.import_module(f"builder.commands.{file}")
+    own = argparse.ArgumentParser(prog=f"ashbook {called.command}", description=f"{does[0].upper()}{does[1:]}.")
+    own.add_argument("--project", type=Path, default=called.project, metavar="DIR", help="the archive's folder")
+    command.add_arguments(own)
+    args = own.parse_args(called.rest)
     if not args.project.is_dir():
         print(f"There is no folder {args.project}.", file=sys.stderr)
         return MISUSE
     args.project = args.project.resolve()
     try:
-        return int(args.run(args))
-    except KeyboardInterrupt:
+        return int(command.run(args))
+    except (KeyboardInterrupt, EOFError):
         print("\nStopped.", file=sys.stderr)
         return 130
     except BrokenPipeError:
@@ -44,20 +58,17 @@ def _speak_utf8() -> None:
 
 
 def _parser() -> argparse.ArgumentParser:
+    listed = "\n".join(f"  {name:<9} {does}" for name, (_, does) in COMMANDS.items())
     parser = argparse.ArgumentParser(
         prog="ashbook",
         description="Write up, check, measure, compare and publish a study group's wood firings.",
+        epilog=f"commands:\n{listed}\n\n`ashbook COMMAND --help` says what a command can be told.",
+        formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument("--version", action="version", version=f"ashbook {version('ashbook')}")
     parser.add_argument(
         "--project", type=Path, default=Path(), metavar="DIR", help="the archive's folder (default: here)"
     )
-    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
-    for command in (start, check, build_command, preview, explain):
-        command.add_to(commands)
-    for name in commands.choices:
-        # `ashbook check --project DIR` works as well as `ashbook --project DIR check`.
-        commands.choices[name].add_argument(
-            "--project", type=Path, default=argparse.SUPPRESS, metavar="DIR", help=argparse.SUPPRESS
-        )
+    parser.add_argument("command", nargs="?", choices=tuple(COMMANDS), metavar="COMMAND")
+    parser.add_argument("rest", nargs=argparse.REMAINDER, help=argparse.SUPPRESS)
     return parser

@@ -10,11 +10,9 @@ import textwrap
 from builder.base.codes import CODES, Code
 
 
-def add_to(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    """Add the command to the command line."""
-    parser = commands.add_parser("explain", help="what a problem means and how to mend it")
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Say what the command can be told."""
     parser.add_argument("code", nargs="?", help="the code in brackets after `error`; none lists all codes")
-    parser.set_defaults(run=run)
 
 
 def run(args: argparse.Namespace) -> int:

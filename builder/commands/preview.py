@@ -34,11 +34,9 @@ setInterval(async () => {{
 """Reloads the page once the site behind it is another. Served by the preview alone; no site ever holds it."""
 
 
-def add_to(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    """Add the command to the command line."""
-    parser = commands.add_parser("preview", help="build, show in a browser on this machine, build again on save")
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Say what the command can be told."""
     parser.add_argument("--port", type=_port, default=8765, metavar="N", help="port on this machine (default: 8765)")
-    parser.set_defaults(run=run)
 
 
 def _port(text: str) -> int:

@@ -23,11 +23,8 @@ from builder.settings_file import load_settings
 REQUIRED = ("title", "potter", "method")
 
 
-def add_to(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> None:
-    """Add the command to the command line."""
-    parser = commands.add_parser(
-        "start", help="a new entry, asked for or from options", description="What is not given is asked for."
-    )
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Say what the command can be told."""
     parser.add_argument("--title", help="as you would say it to a friend")
     parser.add_argument("--date", metavar="YYYY-MM-DD", help="the day of the main fire (default: today)")
     parser.add_argument("--potter", help="a name under `potters` in site_config.yml")
@@ -37,17 +34,16 @@ def add_to(commands: argparse._SubParsersAction[argparse.ArgumentParser]) -> Non
     parser.add_argument("--piece", action="append", metavar="NAME=SURVIVAL", help="`jar=sound`; once for each piece")
     parser.add_argument("--readings", type=Path, metavar="FILE", help="a log to copy beside the entry")
     parser.add_argument("--unit", choices=UNITS, help="unit of the log's numbers, where the log does not say it")
-    parser.set_defaults(run=run)
 
 
-def run(args: argparse.Namespace, ask: Ask = input) -> int:
+def run(args: argparse.Namespace) -> int:
     """Write a new entry, or say what is missing."""
     settings, problems = load_settings(args.project)
     if settings is None:
         print(report(problems, args.project, "text"))
         return 1
     missing = [f"--{name}" for name in (*REQUIRED, "piece") if not getattr(args, name)]
-    if missing and not sys.stdin.isatty() and ask is input:
+    if missing and not sys.stdin.isatty():
         print(f"Nobody is here to be asked; give {', '.join(missing)}.", file=sys.stderr)
         return 2
     found = look_into(args.readings, args.unit) if args.readings else None
@@ -56,7 +52,7 @@ def run(args: argparse.Namespace, ask: Ask = input) -> int:
         return 2
     if found:
         print(found.told)
-    first = _first_lines(args, settings, found, ask)
+    first = _first_lines(args, settings, found, input)
     if isinstance(first, str):
         print(first, file=sys.stderr)
         return 2

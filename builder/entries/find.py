@@ -61,6 +61,8 @@ def entry_at(folder: Path, project: Path) -> EntryFile | Problem:
             "This is a link to somewhere else; an archive keeps its own copy of everything.",
             "Copy the folder or the file itself here.",
         )
+    if not folder.exists():
+        return problem("entry-missing", here, "", "There is nothing here.", "Look whether the path is right.")
     if not folder.is_dir():
         return problem(
             "stray-file",
@@ -78,9 +80,7 @@ def entry_at(folder: Path, project: Path) -> EntryFile | Problem:
             f"Name the folder `{suggest_slug(folder.name)}`.",
         )
     if not (folder / ENTRY).is_file():
-        others = [
-            path.name for path in sorted(folder.iterdir()) if path.suffix.lower() in (".md", ".markdown", ".txt")
-        ]
+        others = [path.name for path in sorted(folder.iterdir()) if path.suffix.lower() in (".md", ".markdown", ".txt")]
         rename = f"Rename `{_printable(others[0])}` to `{ENTRY}`." if others else f"Write `{ENTRY}` in this folder."
         return problem("entry-missing", here, "", f"This folder has no `{ENTRY}`.", rename)
     return EntryFile(folder.name, folder, folder / ENTRY, f"{shown}/{ENTRY}")
