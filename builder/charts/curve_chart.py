@@ -20,7 +20,7 @@ from builder.charts.frame import LAYOUTS, Frame, Layout, frame_minutes, frame_to
 from builder.charts.labels import Box, Room
 from builder.charts.spells import Window
 from builder.charts.svg import drawing, element, escaped
-from builder.readings.curve import Curve, FiringCurves
+from builder.readings.curve import Curve, Event, FiringCurves
 
 NO_CURVE = "no curve kept"
 """What stands in the frame of a firing whose temperature nobody wrote down."""
@@ -73,8 +73,7 @@ def _body(
     if len(curves.curves) > 1:
         texts += [probe_name(room, part, f"chart-name-s{form}") for form, part in rest]
         texts += [probe_name(room, ware, "chart-strong")] if ware else []
-    events = sorted(curves.events, key=lambda event: event.minute)
-    event_marks, needs_list = event_flags(room, events, ware)
+    event_marks, needs_list = event_flags(room, _flagged(curves), ware)
     body = [band(frame, window), frame.markup]
     body += [ribbon(frame, ware)] if ware else []
     body += [other_line(frame, part, form) for form, part in rest]
@@ -115,11 +114,17 @@ def empty_words(frame: Frame) -> str:
     return element("text", NO_CURVE, class_="chart-none", x=middle, y=frame.ground - 12, text_anchor="middle")
 
 
+def _flagged(curves: FiringCurves) -> list[Event]:
+    """Give the events in order of time, without `lit` at the first minute: the scale says that already."""
+    told = [event for event in curves.events if event.minute or event.words.strip().casefold() != "lit"]
+    return sorted(told, key=lambda event: event.minute)
+
+
 def _event_list(curves: FiringCurves, last_minute: float, layouts: list[str]) -> str:
     """List the events by the numbers of their flags, for the drawings that need it."""
     if not layouts:
         return ""
-    events = sorted(curves.events, key=lambda event: event.minute)
+    events = _flagged(curves)
     items = [element("li", escaped(" ".join(event_words(event, last_minute).split()))) for event in events]
     return element("ol", *items, class_=" ".join(["chart-events", *(f"chart-with-{key}" for key in layouts)]))
 
@@ -133,7 +138,7 @@ def curve_caption(curves: FiringCurves, window_c: Window) -> str:
     ware = curves.ware_curve
     sentences = ["One probe."] if len(curves.curves) == 1 else []
     if ware is not None and len(curves.curves) > 1:
-        sentences.append(f"{len(curves.curves)} probes; “{ware.probe.name}” stands for the ware.")
+        sentences.append(f"{_count_words(len(curves.curves))} probes; “{ware.probe.name}” stands for the ware.")
     if any(part.curve is ware and bool((part.high > part.low).any()) for part in parts):
         sentences.append("The grey around the line is where it may lie, 95 times in 100.")
     longest = _longest_gap_min(parts)
@@ -161,6 +166,11 @@ def _longest_gap_min(parts: list[Shown]) -> float:
 
 def _many_gaps(parts: list[Shown]) -> bool:
     return sum(len(part.gaps_after) for part in parts) > 1
+
+
+def _count_words(count: int) -> str:
+    words = ("No", "One", "Two", "Three", "Four", "Five", "Six", "Seven", "Eight", "Nine")
+    return words[count] if count < len(words) else str(count)
 
 
 def _span(minutes: int) -> str:

@@ -149,14 +149,14 @@ def test_a_dropped_spike_is_crossed_out_where_it_stood() -> None:
 
 
 def test_on_the_phone_events_are_numbers_and_the_list_has_their_words() -> None:
-    events = [(12, "raked open"), (0, "lit"), (-3, "warmed"), (95, "drawn")]
+    events = [(12, "raked open"), (0.5, "caught"), (-3, "warmed"), (95, "drawn")]
     markup = curve_chart(firing(curve_of(TWELVE_MINUTES), events=events), WINDOW, "a", "b")
     lettering = texts_of(drawing_of(markup, "phone"))
     assert {"1", "2", "3", "4"} <= set(lettering)
     assert "raked open" not in lettering
     (listed,) = parsed(markup).iter(f"{SVG}ol")
     assert "chart-with-phone" in (listed.get("class") or "").split()
-    words = ["before lighting: warmed", "lit", "raked open", "later, at 1 h 35: drawn"]
+    words = ["before lighting: warmed", "caught", "raked open", "later, at 1 h 35: drawn"]
     assert [item.text for item in listed] == words
     assert set(words) <= set(texts_of(drawing_of(markup, "wide")))
 
@@ -166,6 +166,15 @@ def test_where_events_are_too_many_for_words_the_list_stands_beside_the_wide_dra
     (listed,) = parsed(markup).iter(f"{SVG}ol")
     assert listed.get("class") == "chart-events chart-with-wide chart-with-middling chart-with-phone"
     assert len(list(listed)) == 30
+
+
+def test_lit_at_the_first_minute_needs_no_flag_beside_the_scales_own_word() -> None:
+    chart = curve_chart(
+        firing(curve_of(TWELVE_MINUTES), events=[(0, "Lit"), (3, "lit the far side")]), WINDOW, "a", "b"
+    )
+    lettering = texts_of(drawing_of(chart, "wide"))
+    assert "Lit" not in lettering
+    assert "lit the far side" in lettering
 
 
 def test_hostile_event_words_stay_words() -> None:
@@ -246,6 +255,7 @@ def test_the_caption_names_only_the_marks_that_are_there() -> None:
     plain = curve_caption(firing(curve_of(TWELVE_MINUTES)), (None, None))
     assert plain == "One probe. The frame is one of a few that all curves share: 15 minutes by 1000 °C."
     assert "Thick" not in curve_caption(firing(curve_of([(0, 10), (9, 620)])), WINDOW)
+    assert curve_caption(cases()["three probes"], WINDOW).startswith("Three probes; “wall” stands for the ware.")
     full = curve_caption(cases()["by hand"], WINDOW)
     assert "Thick: inside the working window 640–780 °C." in full
     assert "95 times in 100" in full
