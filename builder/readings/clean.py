@@ -1,13 +1,16 @@
 """Readings in order, without doubles and open circuits: what is dropped or doubted is told, nothing is smoothed.
 
-A spike is a reading, or up to three within five seconds, that stands above (or below) the readings on both sides by
-more than a thermometer can move there and back: 100 °C, or 100 °C a second between the two where that is more, and
-never more than 800 °C. Bare probes in a passing grass fire moved up to 45 °C between two readings of the half second
-and did not come straight back (real logs in `tests/readings/real/`), so both sides are asked, and a fire's front is
-safe. Readings more than 90 seconds apart are not judged: in a minute and a half a fire can do anything. 800 °C leaves
-a hand log once a minute alone: for a reading to be dropped from it, the ware would have to gain and lose more than
-that within two rows. Where more than a tenth of the readings would be spikes, the probe is restless all through: then
-nothing can be told apart, and nothing is dropped.
+A spike is a reading, or up to three within five seconds, that stands above (or below) the readings on both sides, and
+above where each side's own trend was going, by more than a thermometer in a fire moves there and back. How much that
+is depends on how far apart the readings stand (`believed_c`): 100 °C up to 0.8 seconds, growing to 400 °C at four
+seconds, which a flame that licks a bare tip can do; from half a minute on it grows to 800 °C at a minute, so that a
+hand log once a minute keeps its flicker. A reading above 1260 °C, where the wire of type K ends and where no open wood
+fire goes, is judged more sternly: to stand 200 °C above both sides is enough. Bare probes in a passing grass
+fire moved up to 45 °C between two readings of the half second and did not come straight back (real logs in
+`tests/readings/real/`), so both sides are asked, and a fire's front is safe. Readings more than 90 seconds apart are
+not judged: in a minute and a half a fire can do anything. A lone reading that is believed but stands far above or
+below both its neighbours is told (`lone`). Where more than a tenth of the readings would be spikes, the probe is
+restless all through: then nothing can be told apart, and nothing is dropped.
 """
 
 from __future__ import annotations
@@ -22,11 +25,16 @@ from builder.readings.curve import Floats
 Mask = NDArray[np.bool_]
 
 LEAST_SPIKE_C = 100.0
-FASTEST_C_PER_S = 100.0
-MOST_STEP_C = 800.0
+BELIEVED_S = (0.0, 0.8, 4.0, 30.0, 60.0)
+BELIEVED_C = (LEAST_SPIKE_C, LEAST_SPIKE_C, 400.0, 400.0, 800.0)
+"""What is believed to go there and back between readings so far apart; common practice and the real logs."""
+REACH_C, BEYOND_REACH_STEP_C = 1260.0, 200.0
+"""The end of type K (ASTM E230), above what open fires come to; there so large a jump and back is a spike."""
+LONE_C, LONE_FROM_S = 250.0, 5.0
+"""A believed reading that stands so far off both its neighbours, read further apart than this, is told."""
 JUDGED_WITHIN_S = 90.0
 SPIKE_WIDTHS = (1, 2, 3)
-SPIKE_LASTS_S = 5.0
+SPIKE_LASTS_S, BEYOND_REACH_LASTS_S = 5.0, 60.0
 SPIKES_SHARE = 0.1
 SPIKE_NEIGHBOURS = 4
 
@@ -66,21 +74,90 @@ def runs(same_as_next: Mask) -> tuple[Run, ...]:
     return tuple(Run(int(first), int(last)) for first, last in zip(starts, ends, strict=True))
 
 
+def believed_c(seconds: Floats | float) -> Floats:
+    """Return the largest step there and back that is believed of readings `seconds` apart, °C.
+
+    >>> believed_c(np.array([0.5, 4.0, 10.0, 45.0, 60.0])).tolist()
+    [100.0, 400.0, 400.0, 600.0, 800.0]
+    """
+    return np.asarray(np.interp(seconds, BELIEVED_S, BELIEVED_C))
+
+
 def spikes(minutes: Floats, celsius: Floats) -> Mask:
     """Mark the readings, shape (n,), that no thermometer in a fire can have shown, by the rule of this file."""
     marked = np.zeros(minutes.size, dtype=bool)
     if minutes.size < 3 or np.ptp(celsius) <= LEAST_SPIKE_C:
         return marked
-    seconds = minutes * 60.0
     for width in SPIKE_WIDTHS:
-        count = minutes.size - width - 1
-        if count < 1:
+        if minutes.size < width + 2:
             break
-        for sign in (1.0, -1.0):
-            found = _spikes_of_width(seconds, sign * celsius, width, count)
+        for upwards in (True, False):
+            jump = Jump.of(minutes * 60.0, celsius if upwards else -celsius, width)
+            found = jump.is_spike(REACH_C if upwards else np.inf)
             for offset in range(1, width + 1):
-                marked[offset : offset + count] |= found
+                marked[offset : offset + found.size] |= found
     return _far_from_neighbours(celsius, marked)
+
+
+def lone(minutes: Floats, celsius: Floats) -> int | None:
+    """Return the index of the reading that stands farthest off both its neighbours, where that is far; else None."""
+    if minutes.size < 3:
+        return None
+    jumps = [Jump.of(minutes * 60.0, sign * celsius, 1) for sign in (1.0, -1.0)]
+    off_c = np.maximum(*(np.where(jump.level, jump.off_c, 0.0) for jump in jumps))
+    off_c[(jumps[0].apart_s > JUDGED_WITHIN_S) | (jumps[0].apart_s < LONE_FROM_S)] = 0.0
+    index = int(off_c.argmax())
+    return index + 1 if off_c[index] > LONE_C else None
+
+
+@dataclass(frozen=True, slots=True)
+class Jump:
+    """For each reading but the last few: how the readings after it stand above their two sides, shape (count,) each."""
+
+    lowest_c: Floats
+    """The lowest of the readings between the two sides."""
+    off_c: Floats
+    """How far that lies above both sides and above where each side was going."""
+    above_c: Floats
+    """How far that lies above both sides alone."""
+    apart_s: Floats
+    """The longer of the times from the sides to the readings between."""
+    lasts_s: Floats
+    """Time from the first to the last of the readings between."""
+    level: Mask
+    """The two sides stand level, compared with the jump."""
+
+    @classmethod
+    def of(cls, seconds: Floats, celsius: Floats, width: int) -> Jump:
+        """Look at every `width` readings in a row and the readings on both sides of them."""
+        count = seconds.size - width - 1
+        before, after = celsius[:count], celsius[width + 1 :]
+        up_s = seconds[1 : count + 1] - seconds[:count]
+        down_s = seconds[width + 1 :] - seconds[width : width + count]
+        lowest = np.minimum.reduce([celsius[offset : offset + count] for offset in range(1, width + 1)])
+        rising = np.concatenate(([0.0], _slopes(seconds, celsius)[: count - 1]))
+        falling = np.concatenate((-_slopes(seconds, celsius)[width + 1 :], [0.0]))
+        on_the_way_up = before + np.maximum(rising, 0.0) * up_s
+        on_the_way_down = after + np.maximum(falling, 0.0) * down_s
+        off = lowest - np.maximum(on_the_way_up, on_the_way_down)
+        above = lowest - np.maximum(before, after)
+        level = np.abs(before - after) < above / 2
+        lasts = seconds[width : width + count] - seconds[1 : count + 1]
+        return cls(lowest, off, above, np.maximum(up_s, down_s), lasts, level)
+
+    def is_spike(self, reach_c: float) -> Mask:
+        """Tell which of the jumps no thermometer in a fire can follow; above `reach_c` less is believed."""
+        usual = (self.off_c > believed_c(self.apart_s)) & (self.lasts_s <= SPIKE_LASTS_S) & self.level
+        stern_c = np.minimum(BEYOND_REACH_STEP_C, believed_c(self.apart_s))
+        beyond = (self.lowest_c > reach_c) & (self.above_c > stern_c) & (self.lasts_s <= BEYOND_REACH_LASTS_S)
+        found: Mask = (usual | beyond) & (self.apart_s <= JUDGED_WITHIN_S)
+        return found
+
+
+def _slopes(seconds: Floats, celsius: Floats) -> Floats:
+    """Return the rise from each reading to the next, °C a second; 0 between readings of (nearly) one moment."""
+    steps = np.diff(seconds)
+    return np.divide(np.diff(celsius), steps, out=np.zeros_like(steps), where=steps > 1e-3)
 
 
 def _far_from_neighbours(celsius: Floats, marked: Mask) -> Mask:
@@ -90,30 +167,6 @@ def _far_from_neighbours(celsius: Floats, marked: Mask) -> Mask:
         if abs(celsius[index] - np.median(around)) < LEAST_SPIKE_C / 2:
             marked[index] = False
     return marked
-
-
-def _spikes_of_width(seconds: Floats, celsius: Floats, width: int, count: int) -> Mask:
-    """Tell for each reading whether the `width` readings after it are a spike, shape (count,)."""
-    before, after = celsius[:count], celsius[width + 1 :]
-    inner = [celsius[offset : offset + count] for offset in range(1, width + 1)]
-    up_s = seconds[1 : count + 1] - seconds[:count]
-    down_s = seconds[width + 1 :] - seconds[width : width + count]
-    lasts_s = seconds[width : width + count] - seconds[1 : count + 1]
-    lowest = np.minimum.reduce(inner)
-    rise, fall = lowest - before, lowest - after
-    found: Mask = (
-        (rise > _step_c(up_s))
-        & (fall > _step_c(down_s))
-        & (np.maximum(up_s, down_s) <= JUDGED_WITHIN_S)
-        & (lasts_s <= SPIKE_LASTS_S)
-        & (np.abs(before - after) < np.minimum(rise, fall) / 2)
-    )
-    return found
-
-
-def _step_c(seconds: Floats) -> Floats:
-    """Return the largest step that is believed over a time."""
-    return np.clip(FASTEST_C_PER_S * seconds, LEAST_SPIKE_C, MOST_STEP_C)
 
 
 def restless(marked: Mask) -> bool:

@@ -18,6 +18,24 @@ REAL = Path(__file__).parent / "real"
 HALF_SECONDS = np.arange(200) / 120.0
 """Minutes of a log with two readings a second."""
 
+INTERVALS_S = [0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 30.0, 60.0]
+
+
+def simulated_fire(seconds: float, tau_s: float, seed: int) -> tuple[Floats, Floats]:
+    """Return minutes and °C of a probe of time constant `tau_s` in flames of 850 °C that flicker by 150 °C in 4 s."""
+    random = np.random.default_rng(seed)
+    time_s = np.arange(0, 1500, 0.5)
+    gas = np.interp(time_s, [0, 120, 600, 900, 1500], [20, 400, 850, 850, 200])
+    stays = float(np.exp(-0.5 / 4.0))
+    pushes = random.standard_normal(time_s.size) * np.sqrt(1 - stays**2)
+    celsius, flicker, follows = np.full(time_s.size, 20.0), 0.0, 1 - float(np.exp(-0.5 / tau_s))
+    for at in range(1, time_s.size):
+        flicker = stays * flicker + pushes[at]
+        flame = gas[at] + 150.0 * flicker * gas[at] / 850.0
+        celsius[at] = celsius[at - 1] + follows * (flame - celsius[at - 1])
+    every = round(seconds / 0.5)
+    return time_s[::every] / 60, celsius[::every].copy()
+
 
 def real(file: str, column: int) -> tuple[Floats, Floats]:
     """Return minutes and °C of one column, from 1, read as plainly as can be."""
@@ -70,11 +88,17 @@ def test_three_readings_far_apart_are_a_fire_and_no_spike() -> None:
     [
         (0.5, 17 + 99.0, False),  # less than 100 °C is believed at any speed
         (0.5, 17 + 101.0, True),
-        (2.0, 17 + 199.0, False),  # 100 °C a second
-        (2.0, 17 + 201.0, True),
+        (2.4, 17 + 249.0, False),  # half-way from 100 °C at 0.8 seconds to 400 °C at four
+        (2.4, 17 + 251.0, True),
+        (10.0, 17 + 399.0, False),  # a flame's lick
+        (10.0, 17 + 401.0, True),
+        (30.0, 17 + 401.0, True),
+        (45.0, 17 + 599.0, False),  # half-way from 400 °C at half a minute to 800 °C at a minute
+        (45.0, 17 + 601.0, True),
         (60.0, 17 + 799.0, False),  # never more than 800 °C
         (60.0, 17 + 801.0, True),
-        (91.0, 17 + 1281.0, False),  # too far apart to judge
+        (91.0, 17 + 1240.0, False),  # too far apart to judge
+        (91.0, 17 + 1281.0, False),
     ],
 )
 def test_a_spike_is_judged_by_what_a_thermometer_can_follow(seconds: float, peak: float, spike: bool) -> None:
@@ -82,6 +106,58 @@ def test_a_spike_is_judged_by_what_a_thermometer_can_follow(seconds: float, peak
     minutes = np.arange(5) * seconds / 60
     celsius = np.array([17, 17, peak, 17, 17.0])
     assert clean.spikes(minutes, celsius).tolist() == [False, False, spike, False, False]
+
+
+def test_a_spike_to_the_end_of_type_k_is_dropped_from_a_log_read_every_ten_seconds() -> None:
+    """A loose contact in a fire of 657 °C: 1371.75 °C is the last value of type K's table, +714 °C."""
+    minutes, celsius = simulated_fire(10.0, tau_s=8.0, seed=3)
+    top = int(celsius.argmax())
+    celsius[top + 5] = 1371.75
+    assert np.flatnonzero(clean.spikes(minutes, celsius)).tolist() == [top + 5]
+
+
+@pytest.mark.parametrize("seconds", INTERVALS_S)
+def test_a_lone_value_beyond_the_reach_of_a_fire_is_dropped_at_any_interval(seconds: float) -> None:
+    minutes, celsius = simulated_fire(seconds, tau_s=8.0, seed=4)
+    struck = celsius.size // 2
+    celsius[struck] = 1371.75
+    assert np.flatnonzero(clean.spikes(minutes, celsius)).tolist() == [struck]
+
+
+@pytest.mark.parametrize("seconds", [s for s in INTERVALS_S if s <= 30])
+def test_a_lone_jump_of_hundreds_of_degrees_is_dropped_from_a_steady_log(seconds: float) -> None:
+    """+450 °C and back within half a minute: more than the 400 °C believed, and well within the scale."""
+    minutes, celsius = simulated_fire(seconds, tau_s=30.0, seed=5)
+    struck = celsius.size // 2
+    celsius[struck] += 450.0
+    assert np.flatnonzero(clean.spikes(minutes, celsius)).tolist() == [struck]
+
+
+@pytest.mark.parametrize("seconds", INTERVALS_S)
+@pytest.mark.parametrize("tau_s", [8.0, 30.0])
+def test_a_flickering_fire_loses_no_reading_at_any_interval(seconds: float, tau_s: float) -> None:
+    for seed in range(8):
+        assert not clean.spikes(*simulated_fire(seconds, tau_s, seed)).any()
+
+
+@pytest.mark.parametrize("every", [1, 2, 4, 10, 20, 60, 120])
+@pytest.mark.parametrize(("file", "columns"), [("logger-1-fire.txt", 5), ("logger-2-nan-column.txt", 4)])
+def test_the_real_grass_fires_lose_no_reading_when_read_more_seldom(file: str, columns: int, every: int) -> None:
+    """Two readings a second, thinned to one a second, two seconds … a minute, from each of ten beginnings."""
+    for column in range(3, 3 + columns):
+        minutes, celsius = real(file, column)
+        sound = ~np.isnan(celsius)
+        for start in range(0, every, max(1, every // 10)):
+            assert not clean.spikes(minutes[sound][start::every], celsius[sound][start::every]).any()
+
+
+def test_a_lone_reading_that_is_believed_is_named_where_it_stands_far_off() -> None:
+    """570 °C on the way between neighbours of 300 and 310 °C, once a minute: 260 above the higher, 250 is told."""
+    minutes = np.arange(5.0)
+    assert clean.lone(minutes, np.array([300, 300, 570, 310, 310.0])) == 2
+    assert clean.lone(minutes, np.array([300, 300, 40, 310, 310.0])) == 2
+    assert clean.lone(minutes, np.array([300, 300, 550, 310, 310.0])) is None
+    assert clean.lone(minutes * 2, np.array([300, 300, 570, 310, 310.0])) is None
 
 
 def test_a_contact_that_opens_downwards_is_seen_too() -> None:
