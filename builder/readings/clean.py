@@ -2,7 +2,7 @@
 
 A spike is a reading, or up to three within five seconds, that stands above (or below) the readings on both sides, and
 above where each side's own trend was going, by more than a thermometer in a fire moves there and back. How much that
-is depends on how far apart the readings stand (`believed_c`): 100 °C up to 0.8 seconds, growing to 400 °C at four
+is depends on how far apart the readings stand (`believed_c`): 100 °C up to one second, growing to 400 °C at four
 seconds, which a flame that licks a bare tip can do; from half a minute on it grows to 800 °C at a minute, so that a
 hand log once a minute keeps its flicker. A reading above 1260 °C, where the wire of type K ends and where no open wood
 fire goes, is judged more sternly: to stand 200 °C above both sides is enough. Bare probes in a passing grass
@@ -25,7 +25,7 @@ from builder.readings.curve import Floats
 Mask = NDArray[np.bool_]
 
 LEAST_SPIKE_C = 100.0
-BELIEVED_S = (0.0, 0.8, 4.0, 30.0, 60.0)
+BELIEVED_S = (0.0, 1.0, 4.0, 30.0, 60.0)
 BELIEVED_C = (LEAST_SPIKE_C, LEAST_SPIKE_C, 400.0, 400.0, 800.0)
 """What is believed to go there and back between readings so far apart; common practice and the real logs."""
 REACH_C, BEYOND_REACH_STEP_C = 1260.0, 200.0

@@ -88,8 +88,8 @@ def test_three_readings_far_apart_are_a_fire_and_no_spike() -> None:
     [
         (0.5, 17 + 99.0, False),  # less than 100 °C is believed at any speed
         (0.5, 17 + 101.0, True),
-        (2.4, 17 + 249.0, False),  # half-way from 100 °C at 0.8 seconds to 400 °C at four
-        (2.4, 17 + 251.0, True),
+        (2.5, 17 + 249.0, False),  # half-way from 100 °C at one second to 400 °C at four
+        (2.5, 17 + 251.0, True),
         (10.0, 17 + 399.0, False),  # a flame's lick
         (10.0, 17 + 401.0, True),
         (30.0, 17 + 401.0, True),
