@@ -176,9 +176,7 @@ class Curves:
     def both(self, peak_c: Floats) -> tuple[Floats, Floats]:
         """Chances of either kind of outcome at `peak_c`, shape (1 or draws, k); returns shape (draws, k) each."""
         z = (peak_c - self.mean_c) / SCALE_C
-        a, b = (
-            _logistic(intercept[:, None] + slope[:, None] * z) for intercept, slope in (self.rising, self.falling)
-        )
+        a, b = (_logistic(intercept[:, None] + slope[:, None] * z) for intercept, slope in (self.rising, self.falling))
         return a, b
 
     def chance(self, peak_c: Floats) -> Floats:

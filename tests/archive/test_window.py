@@ -18,12 +18,12 @@ NEEDS = "0/3 1/4 1/2 3/5 1/1 2/3 6/6 2/2 4/4 2/3 5/5 2/2 4/4 3/3"
 DESTROYED = "3/3 3/3 2/2 4/4 1/1 2/3 5/5 2/2 4/4 3/3 4/5 1/3 2/4 0/3"
 
 
-def _counts(text: str) -> list[tuple[int, int]]:
+def counts(text: str) -> list[tuple[int, int]]:
     return [(int(good), int(recorded)) for good, recorded in (pair.split("/") for pair in text.split())]
 
 
 def _fixed() -> list[WindowFiring]:
-    rows = zip(PEAKS, SDS, _counts(NEEDS), _counts(DESTROYED), strict=True)
+    rows = zip(PEAKS, SDS, counts(NEEDS), counts(DESTROYED), strict=True)
     return [WindowFiring(*row) for row in rows]
 
 
