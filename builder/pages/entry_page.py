@@ -10,6 +10,7 @@ from markupsafe import Markup
 from builder.archive.archive import Archive, Record
 from builder.charts.curve_chart import curve_caption, curve_chart
 from builder.checks.firing import Firing, Photo, Probe
+from builder.exports.json_ld import firing_json_ld
 from builder.fire.advice import advice
 from builder.fire.circumstances import fire_circumstances
 from builder.pages.addresses import firing_file, firing_page, method_page, page_file, relative
@@ -81,6 +82,7 @@ def entry_page(record: Record, archive: Archive, settings: Settings, pictures: S
         section="firings",
         kind="firing",
         image=photos[0].largest if photos else "",
+        json_ld=firing_json_ld(record, settings),
     )
 
 

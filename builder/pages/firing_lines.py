@@ -18,7 +18,7 @@ from builder.pages.pots import mark_of
 from builder.pages.sentences import outcome_words, piece_count
 from builder.settings import Settings
 
-MOST_MARKS = 12
+MOST_MARKS = 10
 """Pots drawn on a line; the words beside them always count all."""
 _MATERIALS = ("clay.body", "clay.temper", "surface.slip", "fuel.wood")
 

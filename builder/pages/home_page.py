@@ -9,6 +9,7 @@ from markupsafe import Markup
 from builder.archive.archive import Archive, Record
 from builder.charts.curve_chart import curve_caption, curve_chart
 from builder.charts.fire_drawings import fire_drawing
+from builder.exports.json_ld import archive_json_ld
 from builder.fire.cautions import CAUTIONS
 from builder.pages.chart_words import chart_words
 from builder.pages.firing_lines import firing_line
@@ -66,6 +67,7 @@ def home_page(archive: Archive, settings: Settings) -> Page:
         kind="home",
         section="home",
         searched=False,
+        json_ld=archive_json_ld(archive, settings),
     )
 
 

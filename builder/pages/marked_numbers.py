@@ -17,6 +17,7 @@ from builder.pages.numbers import (
     figure_interval,
     figure_value,
     plain,
+    tells_more,
     with_unit,
 )
 from builder.pages.quantities import as_written, quantity_words, shown_as_written
@@ -50,7 +51,7 @@ def marked_interval(figure: Figure, quantity: str) -> Markup:
     if figure.low is None or figure.high is None or quantity not in _CLASSES:
         return escape(figure_interval(figure, quantity))
     decimals = figure_decimals(figure, quantity)
-    return marked_range(figure.low, figure.high, quantity, decimals)
+    return marked_range(figure.low, figure.high, quantity, decimals) if tells_more(figure, decimals) else Markup("")
 
 
 def marked_range(low: float, high: float, quantity: str = "temperature", decimals: int = 0) -> Markup:

@@ -140,13 +140,21 @@ def figure_value(figure: Figure, quantity: str) -> str:
 
 
 def figure_interval(figure: Figure, quantity: str) -> str:
-    """Write a figure's 95 % interval as `719 to 765`; empty where it has none."""
+    """Write a figure's 95 % interval as `719 to 765`; empty where it has none, or none wider than the digits shown."""
     if figure.low is None or figure.high is None:
         return ""
     decimals = figure_decimals(figure, quantity)
+    if not tells_more(figure, decimals):
+        return ""
     if quantity == "time" and figure.high >= 59.5:
         return f"{minutes(figure.low, decimals)} to {minutes(figure.high, decimals)}"
     return f"{plain(figure.low, decimals)} to {plain(figure.high, decimals)}"
+
+
+def tells_more(figure: Figure, decimals: int) -> bool:
+    """Tell whether an interval says more than its value: its ends differ in the digits that are written."""
+    low, high = figure.low, figure.high
+    return low is not None and high is not None and plain(low, decimals) != plain(high, decimals)
 
 
 def figure_words(figure: Figure, quantity: str) -> str:

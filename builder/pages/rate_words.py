@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import combinations
 
 from builder.archive.archive import Archive, Rate
+from builder.archive.differences import Difference, differences
 from builder.pages.numbers import counted, counted_share, percent, percent_range, plain
 from builder.settings import Method, Settings
 
@@ -72,16 +72,17 @@ def is_wide(rate: Rate) -> bool:
     return rate.low is None or rate.high is None or rate.high - rate.low > WIDE
 
 
-def overlap_sentence(rates: Sequence[Rate], methods: Mapping[str, Method]) -> str:
-    """Say which intervals lie apart, and that the others give no order; empty for fewer than two."""
-    known = [rate for rate in rates if rate.low is not None and rate.high is not None]
-    if len(known) < 2:
+def difference_sentence(rates: Sequence[Rate], methods: Mapping[str, Method]) -> str:
+    """Say which methods can be told apart and by how much, and that the others give no order; empty for one alone."""
+    compared = differences(rates)
+    if not compared:
         return ""
-    apart = [(a, b) for a, b in combinations(known, 2) if _apart(a, b)]
+    apart = [_apart(pair, methods) for pair in compared if pair.told_apart]
     if not apart:
-        return "All intervals overlap: nothing here says that one method does better than another."
-    pairs = "; ".join(f"{methods[a.method].name} and {methods[b.method].name}" for a, b in apart)
-    return f"Intervals that lie wholly apart: {pairs}. All others overlap; do not read an order into them."
+        return "No two methods can be told apart: nothing here says that one does better than another."
+    others = " No other two can be." if len(compared) > len(apart) else ""
+    chance = f" Of {len(compared)} pairs compared, one in twenty would come out so by chance." if compared[1:] else ""
+    return f"Told apart, in points of a hundred: {'; '.join(apart)}.{others}{chance}"
 
 
 def outcome_heading(outcome: str) -> str:
@@ -107,12 +108,14 @@ def _row(rate: Rate, settings: Settings) -> RateRow:
     )
 
 
-def _apart(a: Rate, b: Rate) -> bool:
-    ends = (a.low, a.high, b.low, b.high)
-    if any(end is None for end in ends):
-        return False
-    low_a, high_a, low_b, high_b = (end or 0.0 for end in ends)
-    return high_a < low_b or high_b < low_a
+def _apart(pair: Difference, methods: Mapping[str, Method]) -> str:
+    """Say a difference with the higher rate first: `Kiln above Pit by 37 (9 to 58)`."""
+    first, second = methods[pair.first.method].name, methods[pair.second.method].name
+    if pair.difference >= 0:
+        low, high = pair.low, pair.high
+    else:
+        first, second, low, high = second, first, -pair.high, -pair.low
+    return f"{first} above {second} by {plain(100 * abs(pair.difference))} ({percent_range(low, high)})"
 
 
 def _unjudged(rate: Rate) -> str:

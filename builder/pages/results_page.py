@@ -12,10 +12,10 @@ from builder.pages.fragments import fill
 from builder.pages.numbers import counted, percent, percent_range, plain
 from builder.pages.rate_words import (
     ALL_METHODS,
+    difference_sentence,
     is_wide,
     method_name,
     outcome_heading,
-    overlap_sentence,
     rate_of,
     rate_rows,
     rate_sentence,
@@ -33,7 +33,8 @@ class _Part:
     anchor: str
     heading: str
     chart: Markup
-    overlap: str
+    apart: str
+    """Which methods can be told apart, in a sentence."""
 
 
 def results_page(archive: Archive, settings: Settings) -> Page:
@@ -41,13 +42,15 @@ def results_page(archive: Archive, settings: Settings) -> Page:
     page, sentence = "results", results_sentence(archive)
     by_outcome = rates_by_outcome(archive, settings)
     overall = rate_of(archive, ALL_METHODS)
-    rates = [rate for group in by_outcome.values() for rate in group] + ([overall] if overall else [])
+    groups = [(outcome_heading(outcome), rate_rows(rates, settings)) for outcome, rates in by_outcome.items()]
+    if overall and archive.records:
+        groups.append(("The whole archive", rate_rows([overall], settings)))
     lead = fill(
         "results.html",
         page,
         sentence=sentence,
         parts=[_part(outcome, group, settings) for outcome, group in by_outcome.items()],
-        rows=rate_rows(rates, settings),
+        groups=groups,
         rules=[(settings.methods[key].name, rule_words(settings.methods[key])) for key in archive.by_method()],
         correlation=plain(archive.correlation, 2),
         correlation_firings=archive.correlation_firings,
@@ -83,4 +86,4 @@ def _part(outcome: str, rates: tuple[Rate, ...], settings: Settings) -> _Part:
     rows = [(method_name(rate, settings), rate) for rate in rates]
     words = " ".join(rate_sentence(rate, name) for name, rate in rows)
     chart = Markup(rate_chart(rows, f"rates-{outcome}", words))  # noqa: S704
-    return _Part(f"rates-by-{outcome}", heading, chart, overlap_sentence(rates, settings.methods))
+    return _Part(f"rates-by-{outcome}", heading, chart, difference_sentence(rates, settings.methods))

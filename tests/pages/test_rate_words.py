@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
-from builder.pages.rate_words import is_wide, overlap_sentence, rate_sentence, rates_by_outcome
+from builder.pages.rate_words import difference_sentence, is_wide, rate_sentence, rates_by_outcome
 from builder.pages.results_page import results_page
 from tests.pages.invented import SETTINGS, archive, rate, record
 from tests.pages.reading_html import read
@@ -39,16 +41,35 @@ def test_a_method_without_judged_pieces_has_no_rate() -> None:
 @pytest.mark.parametrize(
     ("other", "words"),
     [
-        ((0.3, 0.6), "All intervals overlap"),
-        ((0.9, 1.0), "All intervals overlap"),  # they touch at 0.90: not apart
-        ((0.91, 1.0), "Intervals that lie wholly apart: Open fire on the ground and Turf clamp."),
-        ((0.1, 0.42), "Intervals that lie wholly apart"),
+        # 0.727 − 0.5 = 0.227, less √(0.297² + 0.3²) = 0.422: takes in nought
+        ((0.5, 0.20, 0.80), "No two methods can be told apart"),
+        # 0.95 − 0.727 = 0.223, less √(0.05² + 0.173²) = 0.180, more √(0.04² + 0.297²) = 0.300
+        (
+            (0.95, 0.90, 0.99),
+            "Told apart, in points of a hundred: Turf clamp above Open fire on the ground by 22 (4 to 52).",
+        ),
+        # 0.727 − 0.1 = 0.627, less √(0.297² + 0.1²) = 0.314, more √(0.173² + 0.05²) = 0.180
+        (
+            (0.1, 0.05, 0.20),
+            "Told apart, in points of a hundred: Open fire on the ground above Turf clamp by 63 (31 to 81).",
+        ),
     ],
 )
-def test_only_intervals_that_lie_apart_are_called_different(other: tuple[float, float], words: str) -> None:
-    """The first method's interval is 0.43 to 0.90."""
-    rates = [rate(OPEN), rate(CLAMP, low=other[0], high=other[1])]
-    assert overlap_sentence(rates, SETTINGS.methods).startswith(words)
+def test_only_methods_whose_difference_leaves_out_nought_are_told_apart(
+    other: tuple[float, float, float], words: str
+) -> None:
+    """By hand, Newcombe 1998, method 10; the first method's rate is 0.727 (0.43 to 0.90)."""
+    rates = [rate(OPEN), rate(CLAMP, rate=other[0], low=other[1], high=other[2])]
+    assert difference_sentence(rates, SETTINGS.methods).startswith(words)
+
+
+def test_several_pairs_come_with_a_word_on_chance() -> None:
+    """Of three methods there are three pairs."""
+    third = rate("kiln", rate=0.1, low=0.05, high=0.2)
+    methods = {**SETTINGS.methods, "kiln": replace(SETTINGS.methods[OPEN], key="kiln", name="Kiln")}
+    words = difference_sentence([rate(OPEN), rate(CLAMP), third], methods)
+    assert "No other two can be." in words
+    assert "Of 3 pairs compared, one in twenty would come out so by chance." in words
 
 
 def test_methods_stand_in_the_settings_order_whatever_their_rates() -> None:
@@ -62,7 +83,6 @@ def test_the_table_names_the_calculation_and_what_it_stands_on() -> None:
     heads = [tag.words for tag in found.all("th") if tag.attributes.get("scope") == "col"]
     assert heads == [
         "Method",
-        "Outcome",
         "Firings",
         "Judged pieces",
         "Succeeded",
