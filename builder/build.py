@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
@@ -14,15 +14,13 @@ from builder.entries.find import find_entries
 from builder.entries.front_matter import read_text
 from builder.examine import Examined, examine_all, in_order
 from builder.exports.export_files import export_files
-from builder.pages.entry_page import entry_page, readings_csv
 from builder.pages.site_facts import site_facts
 from builder.pages.site_pages import site_pages
-from builder.publish.pictures import Picture, remake
 from builder.publish.publish import publish
-from builder.publish.site import Page, Site
+from builder.publish.site import Site
+from builder.render import Rendered, render_all
 from builder.settings import Settings
 from builder.settings_file import load_settings
-from builder.workers import shared, spread
 
 WORK = ".ashbook"
 """The working folder, in the project: it can be thrown away at any time."""
@@ -74,7 +72,10 @@ def build(options: Options, tell: Tell = lambda stage, done, of: None) -> Built:
     sound = [one for one in examined if one.entry.file not in left_out]
     tell("Comparing", 0, 1)
     archive = gather(_records(sound), settings)
-    rendered = list(_counted(_render_all(archive, settings, options), len(archive.records), "Drawing", tell))
+    hosted = bool(settings.group.url) and not options.offline
+    work = options.project / WORK
+    firings = render_all(archive, settings, options.project, work, options.jobs, with_previews=hosted)
+    rendered = list(_counted(firings, len(archive.records), "Drawing", tell))
     tell("Writing", 0, 1)
     pictures = {one.slug: one.pictures for one in rendered}
     doubts = tuple(found for one in sound for found in one.problems)
@@ -92,42 +93,11 @@ def build(options: Options, tell: Tell = lambda stage, done, of: None) -> Built:
     publish(
         site,
         options.out,
-        options.project / WORK,
+        work,
         project=options.project,
         progress=lambda done, of: tell("Publishing", done, of),
     )
     return Built(problems, len(entries), len(archive.records))
-
-
-@dataclass(frozen=True, slots=True)
-class _Rendered:
-    """One firing's page and the files beside it."""
-
-    slug: str
-    page: Page
-    pictures: tuple[Picture, ...]
-    files: Mapping[str, bytes]
-
-
-def _render_all(archive: Archive, settings: Settings, options: Options) -> Iterator[_Rendered]:
-    places = range(len(archive.records))
-    return spread(_render, places, options.jobs, (archive, settings, options.project))
-
-
-def _render(place: int) -> _Rendered:
-    archive, settings, project = shared()
-    record: Record = archive.records[place]
-    firing = record.firing
-    folder = (project / firing.file).parent
-    pictures = tuple(
-        picture
-        for number, photo in enumerate(firing.photos, 1)
-        for picture in remake(folder / photo.file, f"photo-{number}")
-    )
-    files = {f"firings/{firing.slug}/{picture.address_name}": picture.data for picture in pictures}
-    if record.curves.curves:
-        files[f"firings/{firing.slug}/readings.csv"] = readings_csv(record)
-    return _Rendered(firing.slug, entry_page(record, archive, settings, pictures), pictures, files)
 
 
 def _counted(results: Iterable[_T], total: int, stage: str, tell: Tell) -> Iterator[_T]:
@@ -165,7 +135,7 @@ def _prose(project: Path) -> dict[str, str]:
     return {path.stem: read_text(path, path.name)[0] for path in pages}
 
 
-def _files(archive: Archive, settings: Settings, rendered: Iterable[_Rendered], offline: bool) -> dict[str, bytes]:
+def _files(archive: Archive, settings: Settings, rendered: Iterable[Rendered], offline: bool) -> dict[str, bytes]:
     files = dict(export_files(archive, settings))
     for one in rendered:
         files.update(one.files)

@@ -13,7 +13,7 @@ FLOORS = (
     ("__main__",),
     ("commands",),
     ("build",),
-    ("examine",),
+    ("examine", "render"),
     ("charts",),
     ("exports",),
     ("pages",),
