@@ -61,6 +61,8 @@ def build(options: Options, tell: Tell = lambda stage, done, of: None) -> Built:
     settings, problems = load_settings(options.project)
     if settings is None:
         return Built(problems, 0, None)
+    if options.offline:
+        settings = replace(settings, group=replace(settings.group, url=""))
     entries, folder_problems = find_entries(options.project)
     examined = list(_counted(examine_all(entries, settings, options.jobs), len(entries), "Reading", tell))
     elsewhere = (*folder_problems, *check_all_addresses(entries))
@@ -72,9 +74,8 @@ def build(options: Options, tell: Tell = lambda stage, done, of: None) -> Built:
     sound = [one for one in examined if one.entry.file not in left_out]
     tell("Comparing", 0, 1)
     archive = gather(_records(sound), settings)
-    hosted = bool(settings.group.url) and not options.offline
     work = options.project / WORK
-    firings = render_all(archive, settings, options.project, work, options.jobs, with_previews=hosted)
+    firings = render_all(archive, settings, options.project, work, options.jobs, with_previews=bool(settings.group.url))
     rendered = list(_counted(firings, len(archive.records), "Drawing", tell))
     tell("Writing", 0, 1)
     pictures = {one.slug: one.pictures for one in rendered}
@@ -82,10 +83,9 @@ def build(options: Options, tell: Tell = lambda stage, done, of: None) -> Built:
     pages = site_pages(archive, settings, tuple(left_out.items()), doubts, pictures, _prose(options.project))
     files = _files(archive, settings, rendered, options.offline)
 
-    facts = site_facts(archive, settings)
     newest = archive.records[-1].firing.date if archive.records else None
     site = Site(
-        replace(facts, url="") if options.offline else facts,
+        site_facts(archive, settings),
         (*pages, *(one.page for one in rendered)),
         files,
         newest,
