@@ -19,6 +19,7 @@
   /** @type {Promise<(words: string) => Promise<any[][]>> | undefined} */
   let searcher;
   let timer = 0;
+  let waited = false;
 
   const ready = () =>
     (searcher ??= openSearch({
@@ -145,7 +146,13 @@
     const words = field.value.trim();
     if (!words) return close();
     try {
-      const pages = await (await ready())(words);
+      if (!waited) {
+        said.textContent = "The search is getting ready.";
+        found.hidden = false;
+      }
+      const ask = await ready();
+      waited = true;
+      const pages = await ask(words);
       if (field.value.trim() === words) show(words, pages);
     } catch (error) {
       searcher = undefined;
