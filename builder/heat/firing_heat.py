@@ -1,8 +1,7 @@
 """Measure one firing: every figure of every probe, with its interval and its plain words.
 
 Each figure is worked out for the best reckoning of the curve and for the curves that the readings allow, in one go;
-the interval is what the latter span. The greatest of several uncertain readings is on average above the greatest of
-their best values, so an interval is widened to its value where it would leave it out.
+`intervals` makes the 95 % interval of what these give.
 """
 
 from __future__ import annotations
@@ -14,11 +13,12 @@ from builder.checks.firing import Firing
 from builder.heat import exposure, rates
 from builder.heat.equivalent import ENERGY_HIGH_KJ_MOL, ENERGY_KJ_MOL, ENERGY_LOW_KJ_MOL, equivalent_1h_c
 from builder.heat.figures import Figure, FiringHeat, ProbeHeat, kinds_for, minutes_above_name
-from builder.heat.main_fire import MainFire, draw_count, main_fire
+from builder.heat.intervals import intervals
+from builder.heat.main_fire import ROUGHENED, MainFire, draw_count, main_fire
 from builder.heat.remarks import BEFORE_LIGHTING, QUARTZ_C, STEAM_C, Telling
 from builder.heat.wall import wall_lag_c
 from builder.readings.curve import Curve, FiringCurves, Floats
-from builder.readings.uncertainty import COVERAGE, band
+from builder.readings.uncertainty import COVERAGE
 from builder.settings import HeatSettings, Method
 
 
@@ -29,13 +29,13 @@ def measure(firing: Firing, curves: FiringCurves, method: Method, heat: HeatSett
     count = draw_count(curves.curves)
     fires = [main_fire(curve, firing.slug, count) for curve in curves.curves]
     lit = [(fire.minutes, fire.celsius) for fire in fires if fire is not None]
-    spread = rates.spread_c(lit) if lit else np.full(1 + count, np.nan)
+    spread = rates.spread_c(lit) if lit else np.full(1 + count + ROUGHENED, np.nan)
     wall = firing.conditions.get("clay.wall")
     thickness = wall if isinstance(wall, Quantity) else None
     probes = tuple(
         _before_lighting(curve, heat)
         if fire is None
-        else _measured(curve, spread, Telling(fire, method, heat, thickness, len(fires)))
+        else _measured(curve, spread, Telling(fire, method, heat, thickness, len(fires), curves.faults_of(curve)))
         for curve, fire in zip(curves.curves, fires, strict=True)
     )
     return FiringHeat(probes, curves.ware)
@@ -100,24 +100,25 @@ def _window(fire: MainFire, method: Method) -> dict[str, Floats]:
 
 
 def _equivalent(fire: MainFire) -> Floats:
-    energies = ENERGY_LOW_KJ_MOL + (ENERGY_HIGH_KJ_MOL - ENERGY_LOW_KJ_MOL) * _even(fire, 2)
-    energies[0] = ENERGY_KJ_MOL
+    energies = _spread_evenly(fire, ENERGY_KJ_MOL, ENERGY_LOW_KJ_MOL, ENERGY_HIGH_KJ_MOL, 2)
     return equivalent_1h_c(fire.minutes, fire.celsius, energies)
 
 
 def _wall_lag(fastest: Floats, telling: Telling) -> Floats:
     if telling.wall is None:
         return _nothing(telling.fire)
-    best, low, high = telling.heat.wall_diffusivity_mm2_s
-    diffusivity = low + (high - low) * _even(telling.fire, 3)
-    wall = telling.wall.low + (telling.wall.high - telling.wall.low) * _even(telling.fire, 5)
-    diffusivity[0], wall[0] = best, telling.wall.canonical
-    return wall_lag_c(fastest, wall, diffusivity)
+    fire, wall = telling.fire, telling.wall
+    diffusivity = _spread_evenly(fire, *telling.heat.wall_diffusivity_mm2_s, 3)
+    thickness = _spread_evenly(fire, wall.canonical, wall.low, wall.high, 5)
+    return wall_lag_c(fastest, thickness, diffusivity)
 
 
-def _even(fire: MainFire, prime: int) -> Floats:
-    """Return one number from 0 to 1 for each curve, spread evenly: the fractional parts of j√prime."""
-    return np.asarray((np.arange(fire.celsius.shape[0]) * np.sqrt(prime)) % 1.0)
+def _spread_evenly(fire: MainFire, best: float, low: float, high: float, prime: int) -> Floats:
+    """Return a number for each curve: `low` to `high` over the drawn ones, by the fractional parts of j√prime."""
+    numbers = np.full(fire.celsius.shape[0], best)
+    count = numbers[fire.drawn].size
+    numbers[fire.drawn] = low + (high - low) * (np.arange(1, count + 1) * np.sqrt(prime) % 1.0)
+    return numbers
 
 
 def _nothing(fire: MainFire) -> Floats:
@@ -133,14 +134,26 @@ def _seen(fire: MainFire) -> dict[str, Figure]:
 
 
 def _told(samples: dict[str, Floats], telling: Telling) -> dict[str, Figure]:
-    """Make a Figure of each figure's samples, the best value first and then the drawn ones."""
-    drawn = np.stack([values[1:] for values in samples.values()], axis=-1)
-    lows, highs = band(drawn)
-    known = np.count_nonzero(~np.isnan(drawn), axis=0) / drawn.shape[0]
-    return {
-        name: _figure(name, float(values[0]), float(lows[k]), float(highs[k]), float(known[k]), telling)
-        for k, (name, values) in enumerate(samples.items())
-    }
+    """Make a Figure of each figure's samples."""
+    fire = telling.fire
+    lows, highs, known = intervals(np.stack(list(samples.values()), axis=-1), fire.drawn)
+    told = {}
+    for place, (name, values) in enumerate(samples.items()):
+        floor, ceiling = _possible(name, fire)
+        low, high = max(float(lows[place]), floor), min(float(highs[place]), ceiling)
+        told[name] = _figure(name, float(values[0]), low, high, float(known[place]), telling)
+    return told
+
+
+def _possible(name: str, fire: MainFire) -> tuple[float, float]:
+    """Return the least and the most that a figure can be on this curve: an interval reaches no further."""
+    if name in ("start_c", "peak_c", "equivalent_1h_c"):
+        return -np.inf, np.inf
+    first, last = float(fire.minutes[0]), float(fire.minutes[-1])
+    if name == "time_to_peak_min":
+        return first, last
+    timed = name in ("soak_min", "window_min", "over_min") or name.startswith("minutes_above")
+    return 0.0, last - first if timed else np.inf
 
 
 def _figure(name: str, value: float, low: float, high: float, known: float, telling: Telling) -> Figure:
@@ -151,5 +164,4 @@ def _figure(name: str, value: float, low: float, high: float, known: float, tell
         without = f"{100 * (1 - known):.0f} %"
         remark = f"{remark} Of the curves that the readings allow, {without} have no such figure.".strip()
     at_least = telling.at_least(name)
-    bounds = (float(np.fmin(low, value)), None if at_least else float(np.fmax(high, value)))
-    return Figure(value, *bounds, at_least, remark)
+    return Figure(value, low, None if at_least else high, at_least, remark)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -15,6 +15,10 @@ _MOST_NUMBERS = 250_000
 """Draws times readings that one probe's figures are worked out from: a logger's thousands of readings get fewer
 draws, which blurs an interval's ends by a tenth of its width and keeps a firing to a fraction of a second."""
 
+ROUGHENED = 100
+"""Curves, in pairs roughened by opposite errors, that show how much a figure is pushed one way by the readings' own
+errors: their mean settles with few."""
+
 
 @dataclass(frozen=True, slots=True)
 class MainFire:
@@ -23,11 +27,17 @@ class MainFire:
     minutes: Floats
     """Shape (n,), n ≥ 1: minutes from lighting."""
     celsius: Floats
-    """Shape (1 + draws, n), °C: the best reckoning first, then the curves that the readings allow."""
+    """Shape (1 + draws + ROUGHENED, n), °C: the best reckoning, the curves that the readings allow, and last the best
+    reckoning roughened once more by each reading's own error alone."""
     read_at: Floats
     """Minutes of the readings that the curve stands on, the last one before lighting included."""
     topped_out: bool
     """The probe reached its limit: it may have been hotter."""
+
+    @property
+    def drawn(self) -> slice:
+        """The rows of the curves that the readings allow."""
+        return slice(1, self.celsius.shape[0] - ROUGHENED)
 
     @property
     def best(self) -> Floats:
@@ -48,7 +58,9 @@ def main_fire(curve: Curve, seed_words: str, count: int) -> MainFire | None:
     """
     minutes = curve.minutes
     # Column by column in memory: every figure walks along the readings of all curves at once, which is then fastest.
-    celsius = np.asfortranarray(np.vstack([curve.celsius, draws(curve, seed_words, count)]))
+    drawn = draws(curve, seed_words, count)
+    rough = draws(replace(curve, common=()), f"{seed_words} roughened", ROUGHENED // 2)
+    celsius = np.asfortranarray(np.vstack([curve.celsius, drawn, rough, 2.0 * curve.celsius - rough]))
     if minutes[-1] < 0.0:
         return None
     if minutes[0] >= 0.0:

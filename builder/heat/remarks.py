@@ -6,10 +6,12 @@ from dataclasses import dataclass
 
 from builder.base.quantity import Quantity
 from builder.heat.equivalent import ENERGY_HIGH_KJ_MOL, ENERGY_LOW_KJ_MOL, equivalent_1h_c
+from builder.heat.faults import fault_words
 from builder.heat.figures import minutes_above_name
 from builder.heat.gaps import gap_at_crossing_min, gap_at_fastest_min, unseen_peak_c
 from builder.heat.main_fire import MainFire
 from builder.heat.wall import settling_min
+from builder.readings.curve import Repair
 from builder.settings import HeatSettings, Method
 
 STEAM_C = (100.0, 200.0)
@@ -49,6 +51,8 @@ class Telling:
     """Thickness of the wall, mm; None where it was not recorded."""
     probes: int
     """How many probes the firing had."""
+    faults: tuple[Repair, ...] = ()
+    """What was dropped or doubted of this probe's readings."""
 
     @property
     def _top(self) -> float:
@@ -107,7 +111,13 @@ class Telling:
 
     def remark(self, name: str) -> str:
         """Say what the interval of a known figure leaves out; empty where there is nothing to say."""
-        return " ".join(words for words in (self._of_limit(name), self._of_gaps(name), self._of_model(name)) if words)
+        told = (
+            self._of_limit(name),
+            fault_words(name, self.faults),
+            self._of_gaps(name),
+            self._of_model(name),
+        )
+        return " ".join(filter(None, told))
 
     def _of_limit(self, name: str) -> str:
         if not self.fire.topped_out:

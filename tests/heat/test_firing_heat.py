@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from builder.heat.figures import FIGURE_KINDS, Figure, kinds_for
 from builder.heat.firing_heat import measure
-from builder.heat.main_fire import draw_count, main_fire
+from builder.heat.main_fire import ROUGHENED, draw_count, main_fire
 from builder.readings.curve import NO_CURVES, Curve, Floats
 from builder.settings import Method
 from tests.heat.curves import HAND_LOG, HEAT, NARROW, NO_WINDOW, curve, curves, firing, logs, millimetres
@@ -240,7 +240,7 @@ def test_a_loggers_thousands_of_readings_get_fewer_draws_of_every_probe_alike() 
     assert draw_count((short, long)) == 200
     fire = main_fire(short, "seed", 200)
     assert fire is not None
-    assert fire.celsius.shape == (201, 13)
+    assert fire.celsius.shape == (1 + 200 + ROUGHENED, 13)
 
 
 def test_each_kind_of_figure_is_known_by_one_name_and_has_a_meaning() -> None:
