@@ -27,11 +27,11 @@ def plain_fault(error: yaml.MarkedYAMLError, lines: list[str]) -> YamlFault:
     start = error.context_mark
     if start is not None:
         complaint.start_line, complaint.start_column = start.line, start.column
-    for fragment, say in _SAYINGS:
-        if fragment in complaint.what:
-            return say(complaint)
-    message = f"YAML cannot read this line ({complaint.what})."
-    return complaint.here(message, "Compare the line with the example in the README.")
+    fault = next((say(complaint) for fragment, say in _SAYINGS if fragment in complaint.what), None)
+    if fault is None:
+        message = f"YAML cannot read this line ({complaint.what})."
+        fault = complaint.here(message, "Compare the line with the example in the README.")
+    return fault if fault.line < len(lines) and lines[fault.line].strip() else _unfinished(complaint)
 
 
 @dataclass(slots=True)
@@ -99,18 +99,19 @@ def _colon(complaint: _Complaint) -> YamlFault:
         line = complaint.lines.index(complaint.before)
         message = "A key stands here without its colon."
         return YamlFault(line, 0, message, f"Write `{name}: {rest}`." if rest else f"Write `{name}:`.")
-    if not text.startswith((" ", "-")) and ":" in complaint.before:
-        message = "The line above is not finished, so YAML takes this one for more of it."
-        return complaint.here(message, f"Put a space after the colon above: `{_spaced(complaint.before)}`.")
+    if not text.startswith((" ", "-")):
+        return _no_space(complaint.lines.index(complaint.before), complaint.before)
     column = len(complaint.before) - len(complaint.before.lstrip(" -"))
     message = "This line stands further in than the one above, so YAML takes it for more of that value."
     key = text.strip().partition(":")[0]
     return YamlFault(complaint.line, len(text) - len(text.lstrip()), message, f"Begin `{key}` in column {column + 1}.")
 
 
-def _spaced(line: str) -> str:
+def _no_space(number: int, line: str) -> YamlFault:
     key, _, value = line.strip().partition(":")
-    return f"{key}: {value.strip()}"
+    column = len(line) - len(line.lstrip())
+    message = f"No space follows the colon of `{key}`, so YAML takes all of the line for one value."
+    return YamlFault(number, column, message, f"Write `{key}: {value.strip()}`.")
 
 
 def _no_space_after_dash(complaint: _Complaint) -> YamlFault:
@@ -179,6 +180,8 @@ def _no_colon(complaint: _Complaint) -> YamlFault:
     reading = _reading_out(complaint, complaint.start_line)
     if reading is not None:
         return reading
+    if ":" in name:
+        return _no_space(complaint.start_line, complaint.start_text)
     message = "A key stands here without its colon."
     return complaint.at_start(message, f"Write `{name}: {rest}`." if rest else f"Write `{name}:` with its value.")
 
@@ -187,6 +190,14 @@ def _open_quote(complaint: _Complaint) -> YamlFault:
     mark = complaint.start_text[complaint.start_column : complaint.start_column + 1]
     message = f"The quotation mark `{mark}` that opens here is never closed."
     return complaint.at_start(message, f"Close it: `{complaint.start_text.strip()}{mark}`.")
+
+
+def _unfinished(complaint: _Complaint) -> YamlFault:
+    """The text ends inside something: a bracket that opens in its last line, say."""
+    numbers = [number for number, line in enumerate(complaint.lines) if line.strip()]
+    last = numbers[-1] if numbers else 0
+    message = "Something that begins here is not finished when the front matter ends."
+    return YamlFault(last, 0, message, "Close every bracket and quotation mark, or take the line away.")
 
 
 def _sign(complaint: _Complaint) -> YamlFault:

@@ -43,9 +43,14 @@ class Checked:
         if entered is None:
             return more
         return tuple(
-            replace(each, place=entered.deepest(each.field)) if each.place.line is None and each.field else each
-            for each in more
+            replace(each, place=entered.deepest(each.field)) if _needs_place(each, entered) else each for each in more
         )
+
+
+def _needs_place(problem: Problem, entered: Group) -> bool:
+    """Tell whether a problem knows its field only: it has no line, or a line of the entry and no column."""
+    inside = problem.place.line is None or problem.place.file == entered.place.file
+    return inside and problem.place.column is None and bool(problem.field)
 
 
 def check_entry(entry: EntryFile, settings: Settings) -> Checked:

@@ -92,11 +92,9 @@ def _days_meant(text: str) -> Iterator[date]:
             yield from _real(third, second, first)
             yield from _real(third, first, second)
         return
-    named = _NAMED_MONTH.search(text)
+    named = [word[:3].casefold() for word in _NAMED_MONTH.findall(text)]
     figures = re.findall(r"[0-9]+", text)
-    month = next(
-        (i for i, name in enumerate(_MONTHS) if i and named and name.startswith(named.group().casefold()[:3])), 0
-    )
+    month = next((number for number, name in enumerate(_MONTHS) if number and name[:3] in named), 0)
     if month and len(figures) == 2:
         day, year = sorted(figures, key=len) if len(figures[0]) != len(figures[1]) else figures
         yield from _real(year, str(month), day)

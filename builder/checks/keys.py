@@ -17,7 +17,7 @@ Entered = tuple[Slot, Scalar, Node]
 
 _ALSO = {
     "pieces": "pots pot piece wares vessels vessel items objects results",
-    "photos": "photo images image pictures picture",
+    "photos": "photo foto fotos images image pictures picture",
     "potter": "author by who maker",
     "method": "technique type kind way",
     "place": "location where site",
@@ -145,7 +145,8 @@ class _Strange:
         if plain != key.text and folded in slots:
             message = f"A character that cannot be seen stands in the key `{folded}`."
             return Fault("hidden-character", message, f"Delete the key and type it again: `{folded}:`."), folded
-        if folded in PLACES_OF and folded not in slots:
+        list_of_pots = folded == "pots" and not isinstance(value, Scalar)
+        if folded in PLACES_OF and folded not in slots and not list_of_pots:
             return self.misplaced(key, value, PLACES_OF[folded]), ""
         return self.unknown(key, value, folded)
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from builder.base.quantity import Quantity, parse_quantity
 from builder.base.units import KINDS
-from builder.checks.fault import Fault, shown
+from builder.checks.fault import Fault, either, shown
 from builder.entries.fields import Field, walk
 
 PRACTICE = "common practice, no source"
@@ -171,14 +171,15 @@ class Bounds:
         return f"{shown(value.raw)}{converted}"
 
     def other_unit(self, value: Quantity | int) -> str:
-        """Suggest the unit in which the same number would be usual."""
+        """Suggest the units in which the same number would be usual."""
         if not isinstance(value, Quantity) or value.low != value.high:
             return ""
-        for unit in KINDS[self.kind].units:
-            if unit.symbol != value.unit and self.usual_low <= unit.canonical(value.value) <= self.usual_high:
-                meant = f"{value.value:.6g} {unit.symbol}".strip()
-                return f"If you meant `{meant}`, write that."
-        return ""
+        meant = [
+            f"{value.value:.6g} {unit.symbol}".strip()
+            for unit in KINDS[self.kind].units
+            if unit.symbol != value.unit and self.usual_low <= unit.canonical(value.value) <= self.usual_high
+        ]
+        return f"If you meant {either(meant[:3])}, write that." if meant else ""
 
 
 def _between(ends: tuple[str, str]) -> str:

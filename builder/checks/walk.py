@@ -104,7 +104,8 @@ def _walk_list(node: Node, slot: Slot, shape: Shape, review: Review, path: str) 
     most = MOST_ITEMS[slot.path]
     if len(items) > most:
         message = f"`{slot.name}` has {len(items)} lines; {most} is the most."
-        review.report(Fault("too-many", message, "Write alike ones in one line with `count`."), node.place, path)
+        mend = "Write alike ones in one line with `count`." if slot.path == "pieces" else "Keep those that tell most."
+        review.report(Fault("too-many", message, mend), node.place, path)
         items = items[:most]
     groups = []
     for number, item in enumerate(items, 1):
@@ -202,7 +203,7 @@ def _listed(slot: Slot, review: Review) -> tuple[str, ...]:
 
 
 def _count(text: str, slot: Slot, review: Review) -> int | Fault:
-    return read_count(text, slot.name, int(BOUNDS[slot.path].low))
+    return read_count(text, slot.name, slot.field.least)
 
 
 READERS: dict[str, Callable[[str, Slot, Review], Value | Fault]] = {

@@ -32,6 +32,8 @@ class Field:
     """For a word whose list the settings hold: `potters` or `methods`."""
     many: bool = False
     """For a word: one or several may be given."""
+    least: int = 1
+    """For a count: the smallest."""
     fields: tuple[Field, ...] = ()
     """For a group or a list: the fields inside."""
     part: str = ""
@@ -137,8 +139,7 @@ _READINGS = (
     Field(
         "lit",
         "text",
-        "When the main fire was lit, on the same clock as the readings; else the row marked "
-        "`lit`, else the first row.",
+        "When the main fire was lit, on the same clock as the readings; else the row marked `lit`, else the first row.",
         "10:42",
     ),
     Field("file", "file", "A readings file beside the entry, instead of rows.", "log.csv"),
@@ -256,6 +257,7 @@ FIELDS: tuple[Field, ...] = (
                 "count",
                 "Days since the last rain.",
                 "3",
+                least=0,
                 condition=True,
                 label="Days without rain",
             ),

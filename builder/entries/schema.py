@@ -20,9 +20,9 @@ _CLOCK = r"^([01]?[0-9]|2[0-3]):[0-5][0-9]$"
 _FIGURE = r"[0-9¼-¾⅐-⅞]"
 _FIGURE_AND_UNIT = rf"{_FIGURE}.*[A-Za-zµμ°º℃℉%′″'\"]"
 _FILE = r"^[^./\\:*?\"<>|%][^/\\:*?\"<>|]*\.[A-Za-z]+$"
-_NUMBER = r"[0-9]{1,2}(\.[0-9]+)?"
+_TO_TEN = r"(10|[0-9](\.[0-9]+)?)"
 _HUE = r"(R|YR|Y|GY|G|BG|B|PB|P|RP|r|yr|y|gy|g|bg|b|pb|p|rp)"
-_MUNSELL = rf"^({_NUMBER} ?{_HUE} ?{_NUMBER} ?/ ?{_NUMBER}|[Nn] ?{_NUMBER} ?/? ?0?)$"
+_MUNSELL = rf"^({_TO_TEN} ?{_HUE} ?{_TO_TEN} ?/ ?[0-9]{{1,2}}(\.[0-9]+)?|[Nn] ?{_TO_TEN} ?/? ?0?)$"
 
 
 def entry_schema(settings: Settings) -> Schema:
@@ -113,7 +113,7 @@ def _form(field: Field, path: str, settings: Settings) -> Schema:
         "words": {"$ref": "#/$defs/words"},
         "date": {"type": "string", "pattern": _DATE},
         "clock": {"anyOf": [{"type": "string", "pattern": _CLOCK}, {"type": "integer", "minimum": 0, "maximum": 1439}]},
-        "count": {"anyOf": [{"type": "integer", "minimum": 0}, {"type": "string", "pattern": "^[0-9]+$"}]},
+        "count": {"anyOf": [{"type": "integer", "minimum": field.least}, {"type": "string", "pattern": "^[0-9]+$"}]},
         "file": {"type": "string", "pattern": _FILE},
         "rows": {"type": "string", "pattern": _FIGURE},
         "munsell": {"type": "string", "pattern": _MUNSELL},
