@@ -5,7 +5,7 @@ Three drawings of it, wide, middling and for a phone; the style sheet shows the 
 
 from __future__ import annotations
 
-from builder.charts.curve_lines import Shown, other_line, ribbon, shown, spike_crosses, ware_line
+from builder.charts.curve_lines import DOUBTED, Shown, doubt_marks, other_line, ribbon, shown, spike_crosses, ware_line
 from builder.charts.curve_words import (
     band_rows,
     event_flags,
@@ -78,8 +78,10 @@ def _body(
     body += [ribbon(frame, ware)] if ware else []
     body += [other_line(frame, part, form) for form, part in rest]
     if ware:
-        spikes = [repair.minute for repair in curves.repairs if repair.kind == "spike" and repair.minute is not None]
-        body += [ware_line(frame, ware, window), spike_crosses(frame, ware, spikes)]
+        body.append(ware_line(frame, ware, window))
+    for part in filter(None, parts):
+        faults = curves.faults_of(part.curve)
+        body += [spike_crosses(frame, part, faults), doubt_marks(frame, part, faults)]
     if ware is None and not rest:
         body.append(empty_words(frame))
     body.append(element("g", *texts, *flags, event_marks, class_="chart-words"))
@@ -146,6 +148,8 @@ def curve_caption(curves: FiringCurves, window_c: Window) -> str:
         sentences.append(f"Dotted: no reading for {longest:.0f} minutes{' at most' if _many_gaps(parts) else ''}.")
     if any(repair.kind == "spike" for repair in curves.repairs):
         sentences.append("A cross: a reading left out as a spike.")
+    if any(repair.kind in DOUBTED for repair in curves.repairs):
+        sentences.append("A small square: a reading that was kept and is doubted, told below.")
     if ware is not None and _reaches(ware, window_c):
         sentences.append(f"Thick: inside the {window_words(window_c).replace(',', '')}.")
     return " ".join([*sentences, f"The frame is one of a few that all curves share: {_span(minutes)} by {top_c} °C."])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,7 +12,7 @@ from builder.charts.ribbon import ribbon_c
 from builder.charts.simplify import Indices, extremes_by_column, points_to_keep
 from builder.charts.spells import Window, gaps, stretches, without_gaps
 from builder.charts.svg import element, path_data
-from builder.readings.curve import Curve, Floats
+from builder.readings.curve import Curve, Floats, Repair
 
 FEW_READINGS = 40
 """Up to so many readings each is marked by a dot: a fire read by hand should look like one."""
@@ -169,16 +169,43 @@ def _going_on(frame: Frame, part: Shown) -> str:
     return _path("chart-flag", path_data([(x - 5, y - 4), (x, y), (x - 5, y + 4)]))
 
 
-def spike_crosses(frame: Frame, part: Shown, minutes: Iterable[float]) -> str:
-    """Mark by a small cross on the line where a reading was left out as a spike; crosses that would touch are one."""
-    data, last = [], float("-inf")
-    for minute in sorted(minutes):
-        x = frame.x(minute)
-        if not 0 <= minute <= frame.minutes or x - last < 6:
+def spike_crosses(frame: Frame, part: Shown, faults: Iterable[Repair]) -> str:
+    """Mark by a small cross where a reading was left out as a spike; crosses that would touch are one.
+
+    A cross stands at the height that was read, or at the frame's upper edge where that lies above it; where the height
+    is not known, on the line.
+    """
+    data, last = [], (float("-inf"), 0.0)
+    for minute, celsius in sorted(_places(part, faults, {"spike"})):
+        x, y = frame.x(minute), max(_row(frame, celsius), float(frame.layout.top))
+        if not 0 <= minute <= frame.minutes or (x - last[0] < 6 and abs(y - last[1]) < 6):
             continue
-        y = _row(frame, float(np.interp(minute, part.minutes, part.celsius)))
         data.append(
             path_data([(x - 3.5, y - 3.5), (x + 3.5, y + 3.5)]) + path_data([(x - 3.5, y + 3.5), (x + 3.5, y - 3.5)])
         )
-        last = x
+        last = (x, y)
     return _path("chart-cross", "".join(data))
+
+
+def doubt_marks(frame: Frame, part: Shown, faults: Iterable[Repair]) -> str:
+    """Mark by a small open square a reading that was kept but is doubted; of a stretch, its two ends."""
+    data = []
+    for minute, celsius in sorted(set(_places(part, faults, DOUBTED))):
+        if 0 <= minute <= frame.minutes:
+            x, y = frame.x(minute), _row(frame, celsius)
+            data.append(path_data([(x - 4, y - 4), (x + 4, y - 4), (x + 4, y + 4), (x - 4, y + 4)], closed=True))
+    return _path("chart-doubt", "".join(data))
+
+
+DOUBTED = frozenset({"frozen", "pulled out", "lone"})
+"""Kinds of doubt that stand at a reading of the curve; a topped-out one is told at the peak."""
+
+
+def _places(part: Shown, faults: Iterable[Repair], kinds: Collection[str]) -> Iterator[tuple[float, float]]:
+    """Give minute and °C of the faults of some kinds, both ends of a stretch."""
+    for fault in faults:
+        if fault.kind in kinds and fault.minute is not None:
+            on_line = float(np.interp(fault.minute, part.minutes, part.celsius))
+            yield fault.minute, on_line if fault.celsius is None else fault.celsius
+            if fault.until is not None:
+                yield fault.until, float(np.interp(fault.until, part.minutes, part.celsius))

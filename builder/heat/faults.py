@@ -30,8 +30,8 @@ def _words(name: str, kind: str, faults: list[Repair]) -> str:
     if kind == "restless" and name in _HEIGHT | _SPEED | _LENGTH:
         return "The probe jumped about as a loose contact does: to be doubted."
     if kind == "spike" and name == "peak_c":
-        count = "One reading was" if len(faults) == 1 else f"{len(faults):,} readings were"
-        return f"{count} left out as a spike."
+        many = len(faults) > 1
+        return f"{len(faults):,} readings were left out as spikes." if many else "One reading was left out as a spike."
     if kind == "lone" and (name in _HEIGHT | _SPEED or name == "soak_min"):
         return f"It stands on one reading, far above those beside it, at {_at(first.minute)}."
     if kind == "frozen" and (long or name in _FALL):

@@ -28,11 +28,17 @@ class Repair:
     kind: str
     """Left out: `blank`, `not a number`, `no time`, `impossible`, `refused`, `spike`, `before lighting`, `no readings`.
     Put right: `out of order`, `doubled time`, `half seconds`. Doubted and kept: `topped out`, `frozen`, `pulled out`,
-    `restless`, `gap`."""
+    `lone`, `restless`, `gap`."""
     words: str
     """One sentence for the entry's page."""
     minute: float | None = None
     as_read: str = ""
+    probe: str = ""
+    """Name of the probe whose reading it was; empty where it concerns the whole log."""
+    celsius: float | None = None
+    """The temperature of a reading that was left out as a spike, or is doubted, °C."""
+    until: float | None = None
+    """For a stretch of readings: the minute of its last."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,6 +95,11 @@ class FiringCurves:
     def ware_curve(self) -> Curve | None:
         """The curve that stands for the ware."""
         return None if self.ware is None else self.curves[self.ware]
+
+    def faults_of(self, curve: Curve) -> tuple[Repair, ...]:
+        """What was dropped or doubted of one curve's readings; a repair that names no probe is a lone probe's own."""
+        lone = len(self.curves) == 1
+        return tuple(one for one in self.repairs if one.probe == curve.probe.name or (lone and not one.probe))
 
 
 NO_CURVES = FiringCurves((), None, (), ())

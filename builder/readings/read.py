@@ -15,11 +15,12 @@ from builder.checks.firing import Firing, RawReadings
 from builder.readings import clean
 from builder.readings.cells import MAX_BYTES
 from builder.readings.curve import NO_CURVES, Curve, Event, FiringCurves, Floats, Repair
+from builder.readings.doubts import in_minutes
 from builder.readings.log_file import read_log
 from builder.readings.rows import read_rows
 from builder.readings.table import Table, TableRead
 from builder.readings.times import DAY_S
-from builder.readings.track import in_minutes, probe_curve
+from builder.readings.track import probe_curve
 
 _LIT = re.compile(r"\blit\b", re.IGNORECASE)
 

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from builder.readings import clean
 from builder.readings.curve import Curve, Floats, Repair
+from builder.readings.doubts import doubts, in_minutes
 from builder.readings.instrument import Instrumented, temperatures
 from builder.readings.table import Column
 
@@ -60,8 +61,9 @@ def probe_curve(
         column.probe, track.minutes, instrumented.celsius, track.as_read, column.unit, track.remarks,
         instrumented.common, instrumented.own_sd_c, instrumented.at_least, instrumented.notes,
     )  # fmt: skip
-    doubts, at_least = _doubts(curve)
-    return replace(curve, at_least=curve.at_least or at_least), [*repairs, *doubts]
+    found = doubts(curve)
+    at_least = any(doubt.kind == "topped out" for doubt in found)
+    return replace(curve, at_least=at_least), [*repairs, *found]
 
 
 def _seen(column: Column, track: _Track) -> Instrumented | None:
@@ -91,7 +93,7 @@ def _without_spikes(track: _Track, celsius: Floats, name: str) -> tuple[_Track, 
     if clean.restless(spiked):
         count = int(np.count_nonzero(spiked))
         words = f"{name}: {count:,} readings jump there and back faster than a thermometer can; so many that none was "
-        return track, [Repair("restless", words + "dropped, and the curve is to be doubted.")]
+        return track, [Repair("restless", words + "dropped, and the curve is to be doubted.", probe=name)]
     told = [
         Repair(
             "spike",
@@ -99,6 +101,8 @@ def _without_spikes(track: _Track, celsius: Floats, name: str) -> tuple[_Track, 
             "no thermometer can follow, as when a contact opens; it was dropped.",
             float(track.minutes[index]),
             track.as_read[index],
+            name,
+            float(celsius[index]),
         )
         for index in np.flatnonzero(spiked).tolist()
     ]
@@ -127,40 +131,6 @@ def _without_doubles(track: _Track, name: str) -> tuple[_Track, list[Repair]]:
     first = differing[0] if differing else found[0].first
     merged = _Track(track.minutes, values, tuple(as_read), tuple(remarks)).kept(keep)
     return merged, [Repair("doubled time", words, float(track.minutes[first]), as_read[first])]
-
-
-def _doubts(curve: Curve) -> tuple[list[Repair], bool]:
-    """Say what looks odd and was kept, and whether the probe seems to have come to the end of its scale."""
-    name, minutes, celsius = curve.probe.name, curve.minutes, curve.celsius
-    found: list[Repair] = []
-
-    def doubt(kind: str, index: int, words: str) -> None:
-        found.append(Repair(kind, f"{name}: {words}", float(minutes[index]), curve.as_read[index]))
-
-    top = clean.topped_out(celsius) if curve.probe.limit is None else None
-    if top is not None:
-        count = top.last - top.first + 1
-        since = in_minutes(minutes[top.first])
-        doubt("topped out", top.first, f"the highest reading stands {count} times in a row from {since}; the scale "
-              "may have ended there, so the fire was at least so hot.")  # fmt: skip
-    if curve.at_least:
-        doubt("topped out", int(celsius.argmax()), "the thermometer came to its limit; the fire was at least so hot.")
-    for run in clean.frozen(minutes, celsius):
-        doubt("frozen", run.first, f"the reading did not move from {in_minutes(minutes[run.first])} to "
-              f"{in_minutes(minutes[run.last])}; the probe may have stuck. The readings were kept.")  # fmt: skip
-    drawn = clean.pulled_out(minutes, celsius)
-    if drawn is not None:
-        doubt("pulled out", drawn, f"the fall at {in_minutes(minutes[drawn])} is too fast for ware; the probe was "
-              "probably drawn from the fire. The readings were kept.")  # fmt: skip
-    gap = clean.largest_gap(minutes)
-    if gap is not None:
-        doubt("gap", gap[0], f"nothing was read for {gap[1]:.1f} min after {in_minutes(minutes[gap[0]])}.")
-    return found, top is not None
-
-
-def in_minutes(minute: float) -> str:
-    """Write a minute from lighting as repairs name it."""
-    return f"{minute:.1f} min".replace("-", "−")
 
 
 def _moments(count: int) -> str:

@@ -148,6 +148,29 @@ def test_a_dropped_spike_is_crossed_out_where_it_stood() -> None:
     assert middle == pytest.approx(standard_frame(15, 1000, WIDE).x(5.5), abs=0.11)
 
 
+def test_a_spike_of_known_height_is_crossed_out_there_or_at_the_frame_s_edge_and_only_for_its_own_probe() -> None:
+    """Two probes; the rim's spikes of 900 °C and 1371.75 °C, the second above the frame's 1000 °C."""
+    rim = curve_of(TWELVE_MINUTES, "rim")
+    repairs = [Repair("spike", "", minute, "", "rim", celsius) for minute, celsius in ((3.0, 900.0), (8.0, 1371.75))]
+    made = firing(curve_of(TWELVE_MINUTES), rim, repairs=repairs)
+    drawing = drawing_of(curve_chart(made, WINDOW, "a", "b"), "wide")
+    strokes = points_of(path_of(drawing, "chart-cross") or "")
+    frame = standard_frame(15, 1000, WIDE)
+    heights = [(line[0][1] + line[1][1]) / 2 for line in strokes[::2]]
+    assert heights == pytest.approx([frame.y(900.0), WIDE.top], abs=0.2)
+    assert sum("chart-cross" in (path.get("class") or "") for path in drawing.iter(f"{SVG}path")) == 1
+
+
+@pytest.mark.parametrize(("kind", "marks"), [("lone", 1), ("pulled out", 1), ("frozen", 2), ("topped out", 0)])
+def test_a_doubted_reading_is_marked_by_a_square_and_a_stretch_by_two(kind: str, marks: int) -> None:
+    until = 9.0 if kind == "frozen" else None
+    made = firing(curve_of(TWELVE_MINUTES), repairs=[Repair(kind, "", 6.0, "700", "wall", 700.0, until)])
+    drawing = drawing_of(curve_chart(made, WINDOW, "a", "b"), "wide")
+    squares = points_of(path_of(drawing, "chart-doubt") or "")
+    assert len(squares) == marks
+    assert ("A small square" in curve_caption(made, WINDOW)) is (marks > 0)
+
+
 def test_on_the_phone_events_are_numbers_and_the_list_has_their_words() -> None:
     events = [(12, "raked open"), (0.5, "caught"), (-3, "warmed"), (95, "drawn")]
     markup = curve_chart(firing(curve_of(TWELVE_MINUTES), events=events), WINDOW, "a", "b")

@@ -1,0 +1,48 @@
+"""What a fault of the thermometer means for each figure is said beside it, and beside no other."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from builder.heat.faults import fault_words
+from builder.heat.firing_heat import measure
+from builder.readings.curve import Repair
+from tests.heat.curves import HAND_LOG, HEAT, NARROW, curve, curves, firing
+
+SPIKE = Repair("spike", "", 5.0, "1371.75", "wall", 1371.75)
+STUCK = Repair("frozen", "", 4.0, "560", "wall", 560.0, 9.0)
+DRAWN = Repair("pulled out", "", 11.0, "60", "wall", 60.0)
+ALONE = Repair("lone", "", 8.0, "812", "wall", 812.0)
+RESTLESS = Repair("restless", "", probe="wall")
+
+
+@pytest.mark.parametrize(
+    ("fault", "told", "untold"),
+    [
+        (SPIKE, {"peak_c"}, {"soak_min", "start_c"}),
+        (STUCK, {"soak_min", "minutes_above_600_c", "equivalent_1h_c", "quartz_fall_c_per_min"}, {"peak_c"}),
+        (DRAWN, {"cooling_rate_c_per_min", "minutes_above_600_c", "window_min"}, {"peak_c", "start_c"}),
+        (ALONE, {"peak_c", "fastest_rise_c_per_min", "soak_min"}, {"minutes_above_600_c", "start_c"}),
+        (RESTLESS, {"peak_c", "fastest_rise_c_per_min", "soak_min"}, {"start_c", "n_readings"}),
+    ],
+)
+def test_a_fault_is_told_beside_the_figures_that_it_touches(fault: Repair, told: set[str], untold: set[str]) -> None:
+    assert all(fault_words(name, [fault]) for name in told)
+    assert not any(fault_words(name, [fault]) for name in untold)
+
+
+def test_several_spikes_are_counted_and_two_faults_both_told() -> None:
+    assert fault_words("peak_c", [SPIKE, SPIKE]) == "2 readings were left out as spikes."
+    assert fault_words("soak_min", [STUCK, DRAWN]) == (
+        "The probe did not move from 4.0 min to 9.0 min and may have stuck. "
+        "The probe was probably drawn from the fire at 11.0 min: what follows is not the ware's."
+    )
+
+
+def test_a_fault_of_one_probe_is_not_told_of_another() -> None:
+    two = replace(curves(curve(*HAND_LOG), curve(*HAND_LOG, name="rim")), repairs=(replace(ALONE, probe="rim"),))
+    wall, rim = measure(firing(), two, NARROW, HEAT).probes
+    assert "stands on one reading" in rim.figures["peak_c"].remark
+    assert "stands on one reading" not in wall.figures["peak_c"].remark
