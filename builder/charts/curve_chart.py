@@ -16,8 +16,9 @@ from builder.charts.curve_words import (
     window_label,
     window_words,
 )
-from builder.charts.frame import LAYOUTS, Frame, Layout, frame_minutes, frame_top_c, standard_frame
+from builder.charts.frame import Frame, frame_minutes, frame_top_c, standard_frame
 from builder.charts.labels import Box, Room
+from builder.charts.layout import LAYOUTS, Layout
 from builder.charts.spells import Window
 from builder.charts.svg import drawing, element, escaped
 from builder.readings.curve import Curve, Event, FiringCurves

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from builder.charts.frame import WIDE, Frame
+from builder.charts.frame import Frame
+from builder.charts.layout import WIDE
 from builder.charts.ribbon import ribbon_c
 from builder.charts.simplify import Indices, extremes_by_column, points_to_keep
 from builder.charts.spells import Window, gaps, stretches, without_gaps

@@ -8,8 +8,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from builder.charts.curve_lines import Shown
-from builder.charts.frame import PHONE, Frame
+from builder.charts.frame import Frame
 from builder.charts.labels import HIT, Box, Place, Room
+from builder.charts.layout import PHONE
 from builder.charts.spells import Window
 from builder.charts.svg import cut_words, element, escaped, words_width
 from builder.readings.curve import Curve, Event

@@ -14,34 +14,12 @@ from dataclasses import dataclass
 from importlib.metadata import version
 from pathlib import Path
 
+from builder.charts.layout import LAYOUTS, SMALL, Layout
+
 DURATIONS_MIN = (15, 30, 60, 120, 240, 480, 960, 1440, 2880)
 """How long a frame can be, in minutes. A longer record runs out of the last one."""
 TOPS_C = (1000, 1200, 1400, 1800)
 """Upper ends of the scale, °C: the first for nearly every open fire, the others only where a curve needs them."""
-
-
-@dataclass(frozen=True, slots=True)
-class Layout:
-    """The size of a drawing and what stands around its axes, in pixels at its natural width."""
-
-    key: str
-    width: float
-    height: float
-    left: float
-    right: float
-    top: float
-    bottom: float
-    letter: float
-    """Size of its lettering."""
-
-
-WIDE = Layout("wide", 840, 346, 44, 10, 22, 30, 14)
-MIDDLING = Layout("middling", 560, 312, 42, 8, 22, 30, 14)
-PHONE = Layout("phone", 340, 286, 38, 8, 22, 28, 14)
-SMALL = Layout("small", 168, 52, 1, 1, 4, 16, 12)
-"""The tiny frame of a row in a list: a ground line, ticks and the frame's duration."""
-LAYOUTS = (WIDE, MIDDLING, PHONE)
-"""The three drawings of a chart, of which the style sheet shows the one that fits."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -136,6 +114,6 @@ def _drawn_by() -> str:
     """What a frame's look depends on: matplotlib's version and the code that draws."""
     here = Path(__file__)
     digest = hashlib.sha256(version("matplotlib").encode())
-    for file in (here, here.with_name("frame_drawing.py"), here.with_name("svg.py")):
+    for file in (here, here.with_name("layout.py"), here.with_name("frame_drawing.py"), here.with_name("svg.py")):
         digest.update(file.read_bytes())
     return digest.hexdigest()

@@ -14,7 +14,7 @@ import matplotlib
 from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
 
-from builder.charts.frame import SMALL, WIDE, Layout
+from builder.charts.layout import SMALL, WIDE, Layout
 from builder.charts.svg import element, escaped, number
 
 _SVG, _XLINK = "{http://www.w3.org/2000/svg}", "{http://www.w3.org/1999/xlink}"

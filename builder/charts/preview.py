@@ -16,7 +16,8 @@ from PIL import Image, ImageDraw, ImageFont
 
 from builder.charts.curve_lines import Shown, shown
 from builder.charts.curve_words import band_rows
-from builder.charts.frame import TOPS_C, Frame, Layout, frame_minutes, frame_top_c
+from builder.charts.frame import TOPS_C, Frame, frame_minutes, frame_top_c
+from builder.charts.layout import Layout
 from builder.charts.simplify import points_to_keep
 from builder.charts.spells import Window, stretches, without_gaps
 from builder.readings.curve import Curve, Floats

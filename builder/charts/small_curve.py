@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from builder.charts.curve_chart import NO_CURVE, band
 from builder.charts.curve_lines import line_parts, shown
-from builder.charts.frame import SMALL, TOPS_C, frame_minutes, frame_top_c, standard_frame
+from builder.charts.frame import TOPS_C, frame_minutes, frame_top_c, standard_frame
+from builder.charts.layout import SMALL
 from builder.charts.spells import Window
 from builder.charts.svg import element, path_data
 from builder.readings.curve import Curve

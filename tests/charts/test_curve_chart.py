@@ -11,7 +11,8 @@ import numpy as np
 import pytest
 
 from builder.charts.curve_chart import curve_caption, curve_chart
-from builder.charts.frame import LAYOUTS, SMALL, WIDE, Layout, standard_frame
+from builder.charts.frame import standard_frame
+from builder.charts.layout import LAYOUTS, SMALL, WIDE, Layout
 from builder.charts.small_curve import small_curve
 from builder.charts.spells import Window
 from builder.charts.svg import number, words_width

@@ -10,17 +10,14 @@ import pytest
 from builder.charts import frame as frames
 from builder.charts.frame import (
     DURATIONS_MIN,
-    LAYOUTS,
-    SMALL,
     TOPS_C,
-    WIDE,
-    Layout,
     frame_minutes,
     frame_top_c,
     kept_frames,
     standard_frame,
     use_kept_frames,
 )
+from builder.charts.layout import LAYOUTS, SMALL, WIDE, Layout
 from tests.charts.curves import SVG, parsed, texts_of
 
 
