@@ -18,6 +18,7 @@ from builder.pages.chart_words import chart_words
 from builder.pages.conditions import condition_groups, condition_words, missing_conditions
 from builder.pages.figure_rows import circumstance_rows, figure_rows
 from builder.pages.fragments import fill
+from builder.pages.numbers import NBSP, listed
 from builder.pages.pots import pots
 from builder.pages.readings_table import readings_csv, readings_table
 from builder.pages.rules import rule_words
@@ -25,6 +26,7 @@ from builder.pages.sentences import description, lead_sentence
 from builder.publish.clean_html import clean_markdown
 from builder.publish.pictures import Picture
 from builder.publish.site import Page
+from builder.readings.curve import FiringCurves
 from builder.settings import Method, Settings
 
 __all__ = ["entry_page", "readings_csv"]
@@ -113,7 +115,7 @@ def _rest(record: Record, archive: Archive, settings: Settings) -> dict[str, obj
     place = record.number - 1
     return {
         "repairs": record.curves.repairs,
-        "uncertainty": [(curve.probe.name, curve.notes) for curve in record.curves.curves if curve.notes],
+        "uncertainty": _notes(record.curves),
         "licence": record.firing.licence or settings.group.licence,
         "before": _neighbour(archive, place - 1),
         "after": _neighbour(archive, place + 1),
@@ -126,6 +128,15 @@ def _chart(record: Record, method: Method) -> Markup:
     window = (method.window_low_c, method.window_high_c)
     words = chart_words(record.curves, method)
     return Markup(curve_chart(record.curves, window, f"firing-{record.number}", words))  # noqa: S704
+
+
+def _notes(curves: FiringCurves) -> list[tuple[str, tuple[str, ...]]]:
+    """Gather what the intervals take in and leave out; probes with the same notes are named together."""
+    probes: dict[tuple[str, ...], list[str]] = {}
+    for curve in curves.curves:
+        if curve.notes:
+            probes.setdefault(curve.notes, []).append(curve.probe.name)
+    return [(listed(names), notes) for notes, names in probes.items()]
 
 
 def _photos(firing: Firing, pictures: Sequence[Picture]) -> list[ShownPhoto]:
@@ -163,7 +174,7 @@ def _neighbour(archive: Archive, place: int) -> Neighbour | None:
 
 def _probe_words(probe: Probe) -> str:
     kind = probe.instrument or "thermometer, kind not recorded"
-    kind = f"{kind}, type {probe.type}" if probe.type else kind
+    kind = f"{kind}, type{NBSP}{probe.type}" if probe.type else kind
     where = f", {probe.position}" if probe.position else ""
     return f"{probe.name}: {kind}{where}"
 

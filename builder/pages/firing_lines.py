@@ -57,7 +57,7 @@ def firing_line(record: Record, settings: Settings) -> FiringLine:
     peak = record.heat.ware_figures.get("peak_c")
     marks = [mark_of(judged) for judged in record.pieces for _ in range(min(judged.piece.count, MOST_MARKS))]
     pieces = piece_count(record.pieces)
-    materials = [word for path in _MATERIALS for word in condition_words(firing, path)]
+    materials = [word for path in _MATERIALS for word in condition_words(firing, path) if word.casefold() != "none"]
     return FiringLine(
         number=record.number,
         page=firing_page(firing.slug),

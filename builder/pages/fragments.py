@@ -6,7 +6,7 @@ from functools import cache, partial
 from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from builder.charts.marks import mark_sprite
 from builder.pages import marked_numbers, numbers
@@ -31,6 +31,7 @@ def environment() -> Environment:
         auto_reload=False,
     )
     found.filters |= {
+        "with_code": with_code,
         "clock": numbers.clock,
         "day": numbers.day,
         "day_and_month": numbers.day_and_month,
@@ -54,6 +55,17 @@ def fill(fragment: str, page: str, **values: object) -> str:
     """Fill in a fragment for a page; in it `to(page, anchor)` and `file(path)` point from that page."""
     template = environment().get_template(fragment)
     return template.render(page=page, to=partial(_to, page), file=partial(relative, page), **values)
+
+
+def with_code(words: str) -> Markup:
+    """Escape words of our own in which `what is typed` stands between backticks, and mark that as code.
+
+    >>> str(with_code("`none` on a piece without paint"))
+    '<code>none</code> on a piece without paint'
+    """
+    parts = words.split("`")
+    marked = (Markup("<code>{}</code>").format(part) if at % 2 else escape(part) for at, part in enumerate(parts))
+    return Markup("").join(marked)
 
 
 def _to(here: str, there: str, anchor: str = "") -> str:

@@ -80,7 +80,7 @@ def _method_page(method: Method, records: tuple[Record, ...], archive: Archive, 
 
 def _rate_words(archive: Archive, method: Method) -> str:
     rate = rate_of(archive, method.key)
-    return "No firing by this method has been written up yet." if rate is None else rate_sentence(rate, method.name)
+    return "No firing by this method has been written up yet." if rate is None else rate_sentence(rate)
 
 
 def _chart(rates: tuple[Rate, ...], method: Method) -> Markup:

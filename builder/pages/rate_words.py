@@ -55,13 +55,14 @@ def rate_rows(rates: Iterable[Rate], settings: Settings) -> tuple[RateRow, ...]:
     return tuple(_row(rate, settings) for rate in rates)
 
 
-def rate_sentence(rate: Rate, name: str) -> str:
-    """Say one method's rate in a sentence, with counts, interval, and whether that is enough to tell."""
+def rate_sentence(rate: Rate, name: str = "") -> str:
+    """Say a rate in a sentence after a name, or alone, with counts, interval, and whether that is enough to tell."""
+    named = f"{name}: " if name else ""
     if rate.rate is None or rate.low is None or rate.high is None:
-        return f"{name}: no piece could be judged yet{_unjudged(rate)}."
+        return f"{named or 'So far '}no piece could be judged yet{_unjudged(rate)}."
     from_firings = f"from {counted(rate.firings, 'firing')}"
     words = (
-        f"{name}: {rate.successes} of {counted(rate.pieces, 'judged piece')} {from_firings} succeeded, "
+        f"{named}{rate.successes} of {counted(rate.pieces, 'judged piece')} {from_firings} succeeded, "
         f"{percent(rate.rate)}, likely {percent_range(rate.low, rate.high)}{_unjudged(rate)}."
     )
     return words + (" Too few firings to tell much." if is_wide(rate) else "")

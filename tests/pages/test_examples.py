@@ -7,8 +7,10 @@ from importlib import import_module
 
 import pytest
 
+MODULES = ("addresses", "fragments", "marked_numbers", "numbers", "quantities", "readings_table", "rules")
 
-@pytest.mark.parametrize("name", ["addresses", "marked_numbers", "numbers", "quantities", "readings_table", "rules"])
+
+@pytest.mark.parametrize("name", MODULES)
 def test_every_example_in_the_docstrings_holds(name: str) -> None:
     outcome = doctest.testmod(import_module(f"builder.pages.{name}"))
     assert outcome.failed == 0

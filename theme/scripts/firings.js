@@ -102,10 +102,12 @@ class Firings {
     if (fold instanceof HTMLDetailsElement) fold.open = window.matchMedia("(min-width: 60em)").matches;
     this.readAddress();
     this.form.addEventListener("submit", (event) => event.preventDefault());
-    this.form.addEventListener("change", () => this.show(true));
+    const typed = (/** @type {EventTarget | null} */ field) => field instanceof HTMLInputElement && field.type === "search";
+    // Leaving the field of words is a change too, and must not take the button away that is being pressed.
+    this.form.addEventListener("change", (event) => typed(event.target) || this.show(true));
     let waiting = 0;
     this.form.addEventListener("input", (event) => {
-      if (!(event.target instanceof HTMLInputElement) || event.target.type !== "search") return;
+      if (!typed(event.target)) return;
       window.clearTimeout(waiting);
       waiting = window.setTimeout(() => this.show(true), 120);
     });
@@ -153,7 +155,7 @@ class Firings {
 
   /** Years keep their headings; any other order is one list. @param {string} sort */
   arrange(sort) {
-    if (sort === this.shownOrder || !(sort in SORTS)) return;
+    if (sort === this.shownOrder || !Object.hasOwn(SORTS, sort)) return;
     this.shownOrder = sort;
     const byDate = sort === "newest" || sort === "oldest";
     const compare = SORTS[/** @type {keyof typeof SORTS} */ (sort)];
@@ -223,7 +225,7 @@ class Firings {
     const field = (/** @type {string} */ name) => /** @type {HTMLInputElement} */ (this.form.elements.namedItem(name));
     field("q").value = address.get("q") || "";
     const sort = address.get("sort") || "newest";
-    field("sort").value = sort in SORTS ? sort : "newest";
+    field("sort").value = Object.hasOwn(SORTS, sort) ? sort : "newest";
     for (const box of this.boxes) {
       const fold = box.closest("details");
       if (box.checked && fold) fold.open = true;

@@ -1,0 +1,134 @@
+"""The list of firings in a real browser: picking, sorting, counting, and what was asked kept in the address."""
+
+from __future__ import annotations
+
+import json
+import re
+from pathlib import Path
+from urllib.parse import parse_qs, urlsplit
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.browser.conftest import OpenPage
+
+LINES = ".firing-line:visible"
+
+
+@pytest.fixture
+def firings(open_page: OpenPage, site_dir: Path) -> Page:
+    """The list, opened from a folder."""
+    return open_page((site_dir / "firings" / "index.html").as_uri())
+
+
+def number_shown(page: Page) -> int:
+    return page.locator(LINES).count()
+
+
+def titles(page: Page) -> list[str]:
+    return page.locator(f"{LINES} h3").all_inner_texts()
+
+
+def pick(page: Page, facet: str, value: str) -> None:
+    page.locator(f'input[name="{facet}"][value="{value}"]').check()
+
+
+def test_without_scripts_every_firing_is_there_and_no_form_that_would_do_nothing(
+    open_page: OpenPage, site_dir: Path
+) -> None:
+    page = open_page((site_dir / "firings" / "index.html").as_uri(), scripts=False)
+    entries = [path for path in (site_dir / "firings").glob("*.html") if path.name != "index.html"]
+    assert number_shown(page) == len(entries)
+    expect(page.locator("[data-firings-form]")).to_be_hidden()
+
+
+def test_values_of_one_facet_add_up_and_facets_narrow_each_other(firings: Page) -> None:
+    """Or within a facet, and between them: the counts beside the boxes say beforehand what will be left."""
+    counts = {
+        box: int(firings.locator(f'label:has(input[name="method"][value="{box}"]) [data-count]').inner_text())
+        for box in ("trench", "built-kiln")
+    }
+    pick(firings, "method", "trench")
+    assert number_shown(firings) == counts["trench"]
+    pick(firings, "method", "built-kiln")
+    assert number_shown(firings) == counts["trench"] + counts["built-kiln"]
+    left = int(firings.locator('label:has(input[name="outcome"][value="broken"]) [data-count]').inner_text())
+    pick(firings, "outcome", "broken")
+    assert number_shown(firings) == left < counts["trench"] + counts["built-kiln"]
+
+
+def test_what_was_asked_is_in_the_address_and_comes_back_from_it(firings: Page) -> None:
+    pick(firings, "method", "trench")
+    firings.get_by_label("Words").fill("cooking")
+    firings.get_by_label("Order").select_option("hottest")
+    expect(firings).to_have_url(re.compile("q=cooking&sort=hottest$"))
+    asked = parse_qs(urlsplit(firings.url).query)
+    assert asked == {"method": ["trench"], "q": ["cooking"], "sort": ["hottest"]}
+    before = titles(firings)
+    assert before
+    firings.reload()
+    assert titles(firings) == before
+    assert firings.locator('input[name="method"][value="trench"]').is_checked()
+
+
+def test_not_recorded_is_a_value_like_any_other(firings: Page) -> None:
+    expected = int(firings.locator('label:has(input[name="hottest"][value=""]) [data-count]').inner_text())
+    pick(firings, "hottest", "")
+    lines = firings.locator(LINES).all()
+    assert len(lines) == expected > 0
+    assert all(json.loads(line.get_attribute("data-facets") or "")["hottest"] == [""] for line in lines)
+    assert "hottest not recorded" in firings.locator("[data-firings-sentence]").inner_text()
+
+
+def test_sorting_by_heat_puts_the_unknown_last(firings: Page) -> None:
+    firings.get_by_label("Order").select_option("hottest")
+    peaks = [line.get_attribute("data-peak") or "" for line in firings.locator(LINES).all()]
+    known = [float(peak) for peak in peaks if peak]
+    assert known == sorted(known, reverse=True)
+    assert all(peaks[: len(known)])
+    assert not any(peaks[len(known) :])
+
+
+def test_sorted_back_by_date_the_years_have_their_headings_again(firings: Page) -> None:
+    before = titles(firings)
+    firings.get_by_label("Order").select_option("title")
+    expect(firings.locator(".year h2")).to_have_count(0)
+    firings.get_by_label("Order").select_option("newest")
+    assert titles(firings) == before
+    firings.get_by_label("Order").select_option("oldest")
+    assert titles(firings) == before[::-1]
+
+
+def test_words_are_found_whatever_their_capitals_and_all_must_be_there(firings: Page) -> None:
+    firings.get_by_label("Words").fill("PALE jar twelfth")
+    expect(firings.locator(LINES)).to_have_count(1)
+    assert titles(firings) == ["The pale jar, twelfth attempt"]
+
+
+def test_the_result_is_announced_and_an_empty_one_says_what_to_take_away(firings: Page) -> None:
+    pick(firings, "method", "turf-clamp")
+    firings.get_by_label("Words").fill("nothing has these words")
+    said = firings.locator("[data-firings-sentence]")
+    expect(said).to_contain_text("No firing of")
+    assert said.get_attribute("aria-live") == "polite"
+    hint = firings.locator("[data-firings-hint]")
+    expect(hint).to_contain_text("Turf clamp")
+    expect(hint).to_contain_text("nothing has these words")
+    firings.get_by_role("button", name="See them all").click()
+    expect(said).to_contain_text("newest first")
+    assert urlsplit(firings.url).query == ""
+
+
+def test_hostile_words_in_the_address_are_only_words(open_page: OpenPage, site_dir: Path) -> None:
+    address = (site_dir / "firings" / "index.html").as_uri() + "?q=%3Cimg%20src%3Dx%3E&method=%22%3E&sort=__proto__"
+    page = open_page(address)
+    expect(page.locator("[data-firings-sentence]")).to_contain_text("<img src=x>")
+    expect(page.locator("[data-firings-sentence] img")).to_have_count(0)
+    assert page.get_by_label("Order").input_value() == "newest"
+
+
+def test_on_a_phone_the_facets_are_folded_above_the_list(open_page: OpenPage, site_dir: Path) -> None:
+    page = open_page((site_dir / "firings" / "index.html").as_uri(), width=360)
+    expect(page.locator('input[name="method"]').first).to_be_hidden()
+    page.get_by_text("Pick by method").click()
+    expect(page.locator('input[name="method"]').first).to_be_visible()
