@@ -11,12 +11,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+from builder.archive.effects import Effect, effect
 
 SHUFFLES = 1999
 """Shuffles of the firings; p can then be as small as 1 in 2,000."""
+WORD = ": "
+"""Parts a condition from its word in a name: `clay.temper: chaff` is there or not, `clay.wall` is a number."""
 FALSE_DISCOVERIES = 0.05
 """Share of false findings that is let pass among all findings (Benjamini and Hochberg 1995)."""
 
@@ -48,6 +49,8 @@ class Tried:
     """Whether it stands after all that was tried."""
     direction: int
     """+1: more of it goes with success; −1: with failure; 0: cannot be tried."""
+    effect: Effect | None = None
+    """How large it may be; None where no method has firings of both kinds."""
 
 
 def permutation_p(trials: Sequence[Trial], seed_words: str, shuffles: int = SHUFFLES) -> tuple[float, int]:
@@ -56,25 +59,41 @@ def permutation_p(trials: Sequence[Trial], seed_words: str, shuffles: int = SHUF
     T = Σ over methods, Σ over firings with the condition recorded, of c (x − n p), p the method's own rate over those
     firings. Conditions are shuffled among the firings of a method; p = (1 + #|T*| ≥ |T|) / (shuffles + 1).
     """
-    observed, drawn, spread = 0.0, np.zeros(shuffles), False
+    return _permuted([trials], seed_words, shuffles)[0]
+
+
+def _permuted(together: Sequence[Sequence[Trial]], seed_words: str, shuffles: int) -> list[tuple[float, int]]:
+    """Test conditions that the same firings recorded: they share their shuffles, which is what makes it quick."""
+    first = together[0]
+    count = len(together)
+    observed, drawn = np.zeros(count), np.zeros((shuffles, count))
+    spread = np.zeros(count, dtype=bool)
     chance = np.random.default_rng(int.from_bytes(hashlib.sha256(seed_words.encode()).digest()[:8], "big"))
-    for method in sorted({trial.method for trial in trials}):
-        told = [trial for trial in trials if trial.method == method and trial.value is not None and trial.judged]
+    # One unit for all methods: how a condition is measured must not matter to the tolerance below.
+    unit = np.array([max((abs(one.value or 0.0) for one in trials), default=0.0) or 1.0 for trials in together])
+    places: dict[str, list[int]] = {}
+    for place, trial in enumerate(first):
+        if trial.value is not None and trial.judged:
+            places.setdefault(trial.method, []).append(place)
+    for _, told in sorted(places.items()):
         if len(told) < 2:
             continue
-        value = np.array([trial.value for trial in told], dtype=np.float64)
-        good = np.array([trial.successes for trial in told], dtype=np.float64)
-        judged = np.array([trial.judged for trial in told], dtype=np.float64)
+        values = np.array([[trials[place].value for trials in together] for place in told], dtype=np.float64)
+        good = np.array([first[place].successes for place in told], dtype=np.float64)
+        judged = np.array([first[place].judged for place in told], dtype=np.float64)
         excess = good - judged * good.sum() / judged.sum()
-        value = value - value.mean()
-        spread = spread or bool(value.any() and np.abs(excess).max() > 1e-12)
-        observed += float(value @ excess)
-        order = chance.permuted(np.tile(np.arange(len(told)), (shuffles, 1)), axis=1)
-        drawn += value[order] @ excess
-    if not spread:
-        return 1.0, 0
-    as_strong = int((np.abs(drawn) >= abs(observed) - 1e-9).sum())
-    return (1 + as_strong) / (shuffles + 1), int(np.sign(observed))
+        values -= values.mean(axis=0)
+        values /= unit
+        if np.abs(excess).max() <= 1e-12:
+            continue
+        spread |= values.any(axis=0)
+        observed += excess @ values
+        drawn += chance.permuted(np.broadcast_to(excess, (shuffles, len(told))), axis=1) @ values
+    as_strong = (np.abs(drawn) >= np.abs(observed) - 1e-9).sum(axis=0)
+    return [
+        ((1 + int(strong)) / (shuffles + 1), int(np.sign(total))) if told else (1.0, 0)
+        for strong, total, told in zip(as_strong, observed, spread, strict=True)
+    ]
 
 
 def false_discovery(p_values: Sequence[float], share: float = FALSE_DISCOVERIES) -> tuple[bool, ...]:
@@ -91,19 +110,30 @@ def false_discovery(p_values: Sequence[float], share: float = FALSE_DISCOVERIES)
     return tuple(p <= limit for p in p_values)
 
 
-def try_conditions(by_condition: Mapping[str, Sequence[Trial]]) -> tuple[Tried, ...]:
-    """Try every condition, and hold the false findings over all of them."""
+def try_conditions(by_condition: Mapping[str, Sequence[Trial]], correlation: float = 0.3) -> tuple[Tried, ...]:
+    """Try every condition, and hold the false findings over all of them; `correlation` is the archive's ρ."""
     names = sorted(by_condition)
-    tested = [permutation_p(by_condition[name], name) for name in names]
-    stands = false_discovery([p for p, _ in tested]) if tested else ()
+    tested: dict[str, tuple[float, int]] = {}
+    for alike in _recorded_alike(by_condition).values():
+        tested.update(zip(alike, _permuted([by_condition[name] for name in alike], alike[0], SHUFFLES), strict=True))
+    stands = false_discovery([tested[name][0] for name in names]) if names else ()
     return tuple(
-        Tried(
-            name,
-            sum(trial.value is not None and trial.judged > 0 for trial in by_condition[name]),
-            sum(trial.value is None and trial.judged > 0 for trial in by_condition[name]),
-            p,
-            found,
-            direction,
-        )
-        for name, (p, direction), found in zip(names, tested, stands, strict=True)
+        _tried(name, by_condition[name], *tested[name], found, correlation)
+        for name, found in zip(names, stands, strict=True)
     )
+
+
+def _recorded_alike(by_condition: Mapping[str, Sequence[Trial]]) -> dict[tuple[object, ...], list[str]]:
+    """Put together the conditions that were recorded at the same firings, by name."""
+    found: dict[tuple[object, ...], list[str]] = {}
+    for name in sorted(by_condition):
+        key = tuple((one.method, one.successes, one.judged, one.value is None) for one in by_condition[name])
+        found.setdefault(key, []).append(name)
+    return found
+
+
+def _tried(name: str, trials: Sequence[Trial], p: float, direction: int, found: bool, correlation: float) -> Tried:
+    judged = [trial for trial in trials if trial.judged > 0]
+    told = [(one.method, (one.successes, one.judged), one.value) for one in judged if one.value is not None]
+    size = effect(told, WORD not in name, correlation)
+    return Tried(name, len(told), len(judged) - len(told), p, found, direction, size)

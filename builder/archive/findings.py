@@ -1,43 +1,76 @@
-"""What the firings say together, beyond their rates: windows, differences, what goes with success, likeness."""
+"""What the firings say together, beyond their rates: windows, differences, what goes with success, what to try next."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
-from builder.archive.archive import Archive
+from builder.archive.archive import SUCCESS, Archive
 from builder.archive.conditions import Tried, try_conditions
 from builder.archive.differences import Difference, differences
 from builder.archive.likeness import Alike, most_alike
-from builder.archive.traits import traits, trials
+from builder.archive.literature import Beside, beside_literature
+from builder.archive.planning import NextCondition, Telling, firings_to_tell, next_condition
+from builder.archive.progress import Progress, progress
+from builder.archive.soaking import Soaking, soaking
+from builder.archive.traits import judged_count, traits, trials
 from builder.archive.window import Window
-from builder.archive.windows import windows_by_method, windows_by_ware
+from builder.archive.windows import looked_for, windows_by_method, windows_by_ware
 from builder.settings import Settings
 
 
 @dataclass(frozen=True, slots=True)
 class Findings:
-    """All of it."""
+    """All of it; empty findings are those of an archive without a firing."""
 
-    windows: Mapping[str, Window]
-    """By method."""
-    ware_windows: Mapping[str, Window]
-    """By ware, over all methods."""
-    differences: tuple[Difference, ...]
+    windows: Mapping[str, Window] = field(default_factory=dict)
+    """By method, of those that count an outcome that needs heat and one that heat destroys."""
+    ware_windows: Mapping[str, Window] = field(default_factory=dict)
+    """By ware, over all such methods."""
+    soakings: Mapping[str, Soaking] = field(default_factory=dict)
+    """By method: minutes above a temperature held against the peak."""
+    differences: tuple[Difference, ...] = ()
     """Each pair of methods, over all success."""
-    tried: tuple[Tried, ...]
+    tellings: tuple[Telling, ...] = ()
+    """For each pair that is not told apart, how many firings would."""
+    tried: tuple[Tried, ...] = ()
     """Every condition that was tried against success, found or not."""
-    alike: tuple[tuple[Alike, ...], ...]
+    next_condition: NextCondition | None = None
+    progress: Mapping[str, tuple[Progress, ...]] = field(default_factory=dict)
+    """By potter: each ware that they made twice or more."""
+    alike: tuple[tuple[Alike, ...], ...] = ()
     """For each record of the archive, in its order, the firings most like it."""
+    literature: tuple[Beside, ...] = ()
+    """Published open firings with the group's own beside them."""
 
 
 def find_out(archive: Archive, settings: Settings) -> Findings:
     """Work out what all firings say together."""
-    rates = [rate for rate in archive.rates if rate.outcome == "success" and rate.method in settings.methods]
+    order = {key: place for place, key in enumerate(settings.methods)}
+    rates = [rate for rate in archive.rates if rate.outcome == SUCCESS and rate.method in order]
+    pairs = differences(sorted(rates, key=lambda rate: order[rate.method]))
+    tried = try_conditions(trials(archive.records), archive.correlation)
+    by_method = archive.by_method()
+    counts = {key: [judged_count(record)[1] for record in records] for key, records in by_method.items()}
+    sizes = {key: [size for size in found if size] for key, found in counts.items()}
     return Findings(
-        windows_by_method(archive, settings.window_level),
-        windows_by_ware(archive, settings.window_level),
-        differences(rates),
-        try_conditions(trials(archive.records)),
+        windows_by_method(archive, settings),
+        windows_by_ware(archive, settings),
+        _soakings(archive, settings),
+        pairs,
+        firings_to_tell(pairs, sizes, archive.correlation),
+        tried,
+        next_condition(tried, [size for found in sizes.values() for size in found], archive.correlation),
+        progress(archive),
         most_alike([traits(record) for record in archive.records]),
+        beside_literature(archive.records, settings),
     )
+
+
+def _soakings(archive: Archive, settings: Settings) -> Mapping[str, Soaking]:
+    found = {
+        key: soaking(records, settings.heat.levels_c, settings.window_level)
+        for key, records in archive.by_method().items()
+        if looked_for(settings.methods[key])
+    }
+    return {key: one for key, one in found.items() if one is not None}

@@ -1,19 +1,28 @@
-"""Firings like this one: Gower's coefficient over what was recorded of both."""
+"""Firings like this one: Gower's coefficient over what was recorded of both.
+
+Every pair is compared, a block of rows at a time, so that memory grows with the number of firings and not with its
+square.
+"""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 
-Floats = NDArray[np.float64]
+Floats = NDArray[np.float32]
 Trait = float | str | frozenset[str]
 """A number, a word, or a set of words; a trait that was not recorded is absent."""
 
 LEAST_SHARED = 4
 """Traits that two firings must both have recorded before they can be called alike."""
+AGREES = 0.9
+"""From this score on two firings are said to agree in a trait."""
+BLOCK_CELLS = 2_000_000
+"""Pairs compared at a time: some tens of megabytes, whatever the archive's size."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,7 +34,9 @@ class Alike:
     likeness: float
     """Gower's coefficient: 1 alike in everything recorded of both, 0 in nothing."""
     shared: tuple[str, ...]
-    """The traits in which they agree most, most telling first."""
+    """The traits in which they agree, those first in which few other firings do."""
+    compared: int = 0
+    """Traits recorded of both."""
 
 
 def most_alike(traits: Sequence[Mapping[str, Trait]], most: int = 3) -> tuple[tuple[Alike, ...], ...]:
@@ -35,60 +46,108 @@ def most_alike(traits: Sequence[Mapping[str, Trait]], most: int = 3) -> tuple[tu
     shared/either for sets of words. Source: Gower 1971, Biometrics 27:857.
     """
     count = len(traits)
-    names = sorted({name for one in traits for name in one})
-    total, weight = np.zeros((count, count)), np.zeros((count, count))
-    scores = {}
-    for name in names:
-        score, both = _compare([one.get(name) for one in traits])
-        scores[name] = score
-        total += np.where(both, score, 0.0)
+    columns = {name: _Column.of([one.get(name) for one in traits]) for name in sorted({n for t in traits for n in t})}
+    rows = max(1, BLOCK_CELLS // max(count, 1))
+    found: list[tuple[Alike, ...]] = []
+    for start in range(0, count, rows):
+        found += _block(slice(start, min(start + rows, count)), columns, count, most)
+    return tuple(found)
+
+
+@dataclass(frozen=True, slots=True)
+class _Column:
+    """One trait of all firings, ready to be compared."""
+
+    recorded: NDArray[np.bool_]
+    numbers: Floats | None
+    """Scaled to a range of 1, 0 where not recorded; None for words."""
+    table: Floats
+    """For words: shape (n, words), 1 where a firing has a word that another has too."""
+    sizes: Floats
+    """For words: how many each has."""
+
+    @staticmethod
+    def of(values: Sequence[Trait | None]) -> _Column:
+        recorded = np.array([value is not None for value in values])
+        if any(isinstance(value, float) for value in values):
+            recorded = np.array([isinstance(value, float) for value in values])
+            numbers = np.array([value if isinstance(value, float) else np.nan for value in values])
+            low, high = float(np.nanmin(numbers)), float(np.nanmax(numbers))
+            scaled = np.nan_to_num((numbers - low) / ((high - low) or 1.0)).astype(np.float32)
+            return _Column(recorded, scaled, np.zeros((0, 0), np.float32), np.zeros(0, np.float32))
+        sets = [_words(value) for value in values]
+        common = Counter(word for one in sets for word in one)
+        # A word that one firing alone has can agree with no other: it counts for the size, and needs no column.
+        place = {word: at for at, word in enumerate(sorted(word for word in common if common[word] > 1))}
+        table = np.zeros((len(values), len(place)), np.float32)
+        for row, one in enumerate(sets):
+            table[row, [place[word] for word in one if word in place]] = 1.0
+        return _Column(recorded, None, table, np.array([len(one) for one in sets], np.float32))
+
+    def scores(self, rows: slice) -> Floats:
+        """Likeness of some firings to all, shape (rows, n); meaningless where either is not recorded."""
+        if self.numbers is not None:
+            return np.asarray(1.0 - np.abs(self.numbers[rows, None] - self.numbers[None, :]), dtype=np.float32)
+        shared = self.table[rows] @ self.table.T
+        either = self.sizes[rows, None] + self.sizes[None, :] - shared
+        return np.asarray(shared / np.maximum(either, 1.0), dtype=np.float32)
+
+
+def _words(value: Trait | None) -> frozenset[str]:
+    if value is None:
+        return frozenset()
+    return value if isinstance(value, frozenset) else frozenset({str(value)})
+
+
+def _block(rows: slice, columns: Mapping[str, _Column], count: int, most: int) -> list[tuple[Alike, ...]]:
+    """Find the firings most like each of some rows."""
+    here = rows.stop - rows.start
+    total, weight = np.zeros((here, count), np.float32), np.zeros((here, count), np.float32)
+    usual: dict[str, Floats] = {}
+    for name, column in columns.items():
+        both = column.recorded[rows, None] & column.recorded[None, :]
+        score = np.where(both, column.scores(rows), np.float32(0))
+        total += score
         weight += both
-    known = weight >= LEAST_SHARED
-    likeness = np.where(known, total / np.maximum(weight, 1), -1.0)
-    np.fill_diagonal(likeness, -1.0)
-    return tuple(_best(likeness[place], place, scores, traits, most) for place in range(count))
+        # How usual agreement is in this trait: its mean score over the firings that recorded it.
+        usual[name] = score.sum(axis=1) / np.maximum(both.sum(axis=1), 1)
+    likeness = np.where(weight >= LEAST_SHARED, total / np.maximum(weight, 1), np.float32(-1))
+    likeness[np.arange(here), np.arange(rows.start, rows.stop)] = -1.0
+    return [
+        _best(
+            likeness[row],
+            weight[row],
+            rows.start + row,
+            {name: float(one[row]) for name, one in usual.items()},
+            columns,
+            most,
+        )
+        for row in range(here)
+    ]
 
 
 def _best(
-    likeness: Floats, place: int, scores: Mapping[str, Floats], traits: Sequence[Mapping[str, Trait]], most: int
+    likeness: Floats, weight: Floats, place: int, usual: Mapping[str, float], columns: Mapping[str, _Column], most: int
 ) -> tuple[Alike, ...]:
-    order = np.lexsort((np.arange(len(likeness)), -likeness))[:most]
+    order = np.argsort(-likeness, kind="stable")[:most]
     return tuple(
-        Alike(int(other), float(likeness[other]), _agreeing(place, int(other), scores, traits))
+        Alike(int(other), float(likeness[other]), _agreeing(place, int(other), usual, columns), int(weight[other]))
         for other in order
         if likeness[other] >= 0
     )
 
 
-def _agreeing(
-    place: int, other: int, scores: Mapping[str, Floats], traits: Sequence[Mapping[str, Trait]]
-) -> tuple[str, ...]:
+def _agreeing(place: int, other: int, usual: Mapping[str, float], columns: Mapping[str, _Column]) -> tuple[str, ...]:
     """Name the traits that agree, those first in which most other firings do not."""
     found = []
-    for name, score in scores.items():
-        if name in traits[place] and name in traits[other] and score[place, other] >= 0.9:
-            rarity = 1.0 - float(np.nanmean(score[place])) if np.isfinite(score[place]).any() else 0.0
-            found.append((-rarity, name))
+    for name, column in columns.items():
+        if column.recorded[place] and column.recorded[other] and _score(column, place, other) >= AGREES:
+            found.append((round(usual[name], 6), name))
     return tuple(name for _, name in sorted(found))
 
 
-def _compare(values: Sequence[Trait | None]) -> tuple[Floats, NDArray[np.bool_]]:
-    """Likeness in one trait, shape (n, n), NaN where either is not recorded; and where both are."""
-    recorded = np.array([value is not None for value in values])
-    both = recorded[:, None] & recorded[None, :]
-    if any(isinstance(value, float) for value in values):
-        numbers = np.array([value if isinstance(value, float) else np.nan for value in values])
-        span = float(np.nanmax(numbers) - np.nanmin(numbers))
-        apart = np.abs(numbers[:, None] - numbers[None, :])
-        score = 1.0 - apart / span if span else np.where(both, 1.0, np.nan)
-    else:
-        sets = [value if isinstance(value, frozenset) else frozenset({value}) for value in values]
-        vocabulary = {word: at for at, word in enumerate(sorted({str(word) for one in sets for word in one}))}
-        table = np.zeros((len(values), len(vocabulary)))
-        for row, one in enumerate(sets):
-            table[row, [vocabulary[str(word)] for word in one]] = 1.0
-        common = table @ table.T
-        size = table.sum(axis=1)
-        either = size[:, None] + size[None, :] - common
-        score = common / np.maximum(either, 1.0)
-    return np.where(both, score, np.nan), both
+def _score(column: _Column, place: int, other: int) -> float:
+    if column.numbers is not None:
+        return 1.0 - abs(float(column.numbers[place]) - float(column.numbers[other]))
+    shared = float(column.table[place] @ column.table[other])
+    return shared / max(float(column.sizes[place] + column.sizes[other]) - shared, 1.0)

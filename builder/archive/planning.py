@@ -1,9 +1,20 @@
-"""How many more firings it would take to tell two methods apart."""
+"""Planning: how many firings would tell two rates apart, and what to try next.
+
+A suggestion is never more than that: it names where the least is known, and why.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from math import ceil, sqrt
+
+import numpy as np
+
+from builder.archive.conditions import WORD, Tried
+from builder.archive.differences import Difference
+from builder.archive.window import Finding, Window
+from builder.entries.fields import CONDITIONS
 
 Z_TWO_SIDED_5 = 1.959964
 Z_POWER_80 = 0.8416212
@@ -37,3 +48,101 @@ def firings_needed(
 def weighted_size(sizes: Sequence[int]) -> float:
     """Size-weighted mean of the pieces a firing, Σn²/Σn: what the design effect stands on. At least one size."""
     return sum(size * size for size in sizes) / sum(sizes)
+
+
+MOST_FIRINGS = 200
+"""More firings a method than this are said to be out of reach, not counted out."""
+HINT = 0.2
+"""A condition with a larger p than this gives no hint to follow: a rule."""
+BEYOND_C = 20.0
+"""How far beyond the temperatures tried a suggestion goes at most, °C: a small step, since nobody has seen it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Telling:
+    """How many firings it would take to tell a pair of methods apart, were their rates what they now seem."""
+
+    difference: Difference
+    firings: int | None
+    """Firings of either method in all; None where their rates are so close that it is out of reach."""
+
+
+@dataclass(frozen=True, slots=True)
+class NextTemperature:
+    """A temperature to try next with one method or ware."""
+
+    peak_c: float
+    side: str
+    """`low` or `high`: at which end of the window the least is known."""
+    between_c: tuple[float | None, float | None]
+    """Where that end may lie; None where it is open."""
+
+
+@dataclass(frozen=True, slots=True)
+class NextCondition:
+    """The one condition whose part is most worth finding out."""
+
+    tried: Tried
+    firings: int | None
+    """Firings on either side that would tell, were the difference what it now seems; None if out of reach."""
+
+
+def firings_to_tell(
+    pairs: Iterable[Difference], pieces_by_method: Mapping[str, Sequence[int]], correlation: float
+) -> tuple[Telling, ...]:
+    """Say for each pair that is not told apart how many firings a method would; at the pair's own sizes of firings."""
+    found = []
+    for pair in pairs:
+        if not pair.told_apart:
+            sizes = [size for one in (pair.first, pair.second) for size in pieces_by_method[one.method]]
+            found.append(Telling(pair, _reachable(pair.first.rate, pair.second.rate, sizes, correlation)))
+    return tuple(found)
+
+
+def next_temperature(window: Window) -> NextTemperature | None:
+    """Suggest the peak at which the window is least known: where half of the curves say it works, at the wider end.
+
+    None without a fit. With an open end, a small step beyond what was tried.
+    """
+    if not window.grid_c.size or window.tried_c is None or window.finding is Finding.NONE:
+        return None
+    coolest, hottest = window.tried_c
+    middle = int(np.argmax(window.works))
+    sides = {
+        "low": (window.grid_c[: middle + 1], window.works[: middle + 1]),
+        "high": (window.grid_c[middle:], window.works[middle:]),
+    }
+    # The side where the share of curves lingers longest between the two certainties is known least.
+    doubt = {side: float(np.minimum(works, 1 - works).sum()) for side, (_, works) in sides.items()}
+    side = max(doubt, key=lambda one: doubt[one])
+    temperatures, works = sides[side]
+    least = float(temperatures[int(np.argmin(np.abs(works - 0.5)))])
+    end = window.low if side == "low" else window.high
+    between = (None, None) if end is None else (end.low_c, end.high_c)
+    return NextTemperature(min(max(least, coolest - BEYOND_C), hottest + BEYOND_C), side, between)
+
+
+def next_condition(tried: Iterable[Tried], pieces: Sequence[int], correlation: float) -> NextCondition | None:
+    """Suggest the condition with the strongest hint that does not yet stand, of those that a potter can choose."""
+    hints = [
+        one for one in tried if not one.found and one.p <= HINT and one.effect is not None and _chosen(one.condition)
+    ]
+    if not hints:
+        return None
+    best = min(hints, key=lambda one: (one.p, one.condition))
+    effect = best.effect
+    reach = None if effect is None else _reachable(effect.having.rate, effect.lacking.rate, pieces, correlation)
+    return NextCondition(best, reach)
+
+
+def _chosen(condition: str) -> bool:
+    """Tell what a potter sets from what the day and the fire bring."""
+    path = condition.split(WORD)[0]
+    return path in CONDITIONS and not path.startswith("weather.")
+
+
+def _reachable(first: float | None, second: float | None, sizes: Sequence[int], correlation: float) -> int | None:
+    if first is None or second is None or not sizes or abs(first - second) < 1e-9:
+        return None
+    needed = firings_needed(first, second, sum(sizes) / len(sizes), correlation, weighted_size(sizes))
+    return needed if needed <= MOST_FIRINGS else None

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from builder.archive.archive import Record
-from builder.archive.conditions import Trial
+from builder.archive.clusters import FiringCount
+from builder.archive.conditions import WORD, Trial
 from builder.archive.likeness import Trait
 from builder.base.quantity import Quantity
 from builder.entries.fields import CONDITIONS
@@ -49,7 +50,7 @@ def trials(records: Sequence[Record]) -> Mapping[str, tuple[Trial, ...]]:
     A word's name is `path: word`. Missing values stay missing.
     """
     recorded = [traits(record) for record in records]
-    counts = [_judged(record) for record in records]
+    counts = [judged_count(record) for record in records]
     found: dict[str, tuple[Trial, ...]] = {}
     for name, values in _columns(records, recorded):
         found[name] = tuple(
@@ -82,10 +83,11 @@ def _words(path: str, values: Sequence[Trait | None]) -> Iterator[tuple[str, lis
     for word in sorted({word for one in told for word in one}):
         having = sum(word in one for one in told)
         if having >= LEAST_WITH and len(told) - having >= LEAST_WITH:
-            yield f"{path}: {word}", [None if one is None else float(word in one) for one in sets]
+            yield f"{path}{WORD}{word}", [None if one is None else float(word in one) for one in sets]
 
 
-def _judged(record: Record) -> tuple[int, int]:
+def judged_count(record: Record) -> FiringCount:
+    """Return the successes and the judged pieces of a firing."""
     good = sum(judged.piece.count for judged in record.pieces if judged.success is Verdict.YES)
     bad = sum(judged.piece.count for judged in record.pieces if judged.success is Verdict.NO)
     return good, good + bad

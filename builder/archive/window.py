@@ -12,12 +12,14 @@ over 17 kinds of truth and 6 to 100 firings, where each end was covered in 91 to
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 import numpy as np
 
-from builder.archive.window_curves import Curves, Floats, Peaks, WindowFiring, draw_curves
+from builder.archive.firth import FirthFit
+from builder.archive.window_curves import SCALE_C, Curves, Floats, Peaks, WindowFiring, draw_curves
+from builder.archive.window_plain import plain_fits, wrong_way
 
 LEAST_FIRINGS = 5
 """Firings with an outcome recorded that a fit needs, for either curve."""
@@ -69,43 +71,71 @@ class Window:
     """Shape (3, k): median, 2.5 and 97.5 % of the chance of success."""
     tried_c: tuple[float, float] | None
     """Lowest and highest peak recorded."""
+    rising: Floats = field(default_factory=lambda: np.zeros(0))
+    """Shape (k,): median chance of the outcomes that need heat."""
+    falling: Floats = field(default_factory=lambda: np.zeros(0))
+    """Shape (k,): median chance of the outcomes that heat destroys."""
+    log_evidence: float | None = None
+    """Log of the marginal likelihood of both kinds of outcome."""
+    plain: tuple[FirthFit | None, FirthFit | None] = (None, None)
+    """Firth's fits of what needs heat and of what heat destroys, on (peak − PLAIN_MIDDLE_C)/PLAIN_SCALE_C."""
     warnings: tuple[str, ...] = ()
+    """What runs the wrong way, in sentences."""
+    told: tuple[WindowFiring, ...] = ()
+    """The firings that it stands on."""
 
 
-def working_window(firings: Sequence[WindowFiring], level: float = 0.5) -> Window:
+def working_window(firings: Sequence[WindowFiring], level: float = 0.5, scale: float = SCALE_C) -> Window:
     """Find the working window above `level` from firings of one method or ware.
 
     Holds for a chance that rises and then falls with the peak. Says "too few" under five firings with either kind of
-    outcome recorded, and wherever no temperature tried works in 97.5 % of the draws.
+    outcome recorded, and wherever no temperature tried works in 97.5 % of the draws. `scale` is what counts as one
+    step of heat: 70 °C for peaks; the grid and its margin stretch with it.
     """
     told = [firing for firing in firings if firing.needs_heat or firing.destroyed]
-    needs = [firing for firing in told if firing.needs_heat]
-    destroyed = [firing for firing in told if firing.destroyed]
-    if min(len(needs), len(destroyed)) < LEAST_FIRINGS:
-        return _too_few(level, told)
-    peaks = Peaks.of(told)
+    plain = plain_fits(told)
+    base = _too_few(level, told, plain)
+    if min(sum(one.needs_heat is not None for one in told), sum(one.destroyed is not None for one in told)) < (
+        LEAST_FIRINGS
+    ):
+        return base
+    peaks = Peaks.of(told, scale)
     rising = draw_curves(peaks, [firing.needs_heat for firing in told], 1, (2, 3, 5))
     falling = draw_curves(peaks, [firing.destroyed for firing in told], -1, (7, 11, 13))
-    curves = Curves(peaks.mean_c, rising, falling)
-    grid = np.arange(peaks.lowest_c - MARGIN_C, peaks.highest_c + MARGIN_C + STEP_C / 2, STEP_C)
-    chances = curves.chance(grid[None, :])
-    return _conclude(level, len(told), peaks, curves, grid, chances)
+    curves = Curves(peaks.mean_c, scale, rising, falling)
+    step, margin = STEP_C * scale / SCALE_C, MARGIN_C * scale / SCALE_C
+    grid = np.arange(peaks.lowest_c - margin, peaks.highest_c + margin + step / 2, step)
+    return _conclude(base, peaks, curves, grid)
 
 
-def _conclude(level: float, firings: int, peaks: Peaks, curves: Curves, grid: Floats, chances: Floats) -> Window:
-    works = (chances >= level).mean(axis=0)
+def _conclude(base: Window, peaks: Peaks, curves: Curves, grid: Floats) -> Window:
+    rising, falling = curves.both(grid[None, :])
+    chances = rising * falling
+    works = (chances >= base.level).mean(axis=0)
     inside = (grid >= peaks.lowest_c) & (grid <= peaks.highest_c)
-    tried = (peaks.lowest_c, peaks.highest_c)
-    band = _spread(chances)
+    fitted = replace(
+        base,
+        grid_c=grid,
+        works=works,
+        chance=_spread(chances),
+        rising=np.median(rising, axis=0),
+        falling=np.median(falling, axis=0),
+        log_evidence=curves.rising.log_evidence + curves.falling.log_evidence,
+    )
     if works.max() < POSSIBLE:
-        return Window(Finding.NONE, level, firings, None, None, None, None, grid, works, band, tried)
+        return replace(fitted, finding=Finding.NONE)
     if not (works[inside] >= SURE).any():
-        return Window(Finding.TOO_FEW, level, firings, None, None, None, None, grid, works, band, tried)
-    low = _end(grid, works)
+        return fitted
     mirrored = _end(grid[::-1], works[::-1])
-    high = End(mirrored.value_c, mirrored.high_c, mirrored.low_c)
     best, chance = _best(peaks, curves, grid, works)
-    return Window(Finding.WINDOW, level, firings, low, high, best, chance, grid, works, band, tried)
+    return replace(
+        fitted,
+        finding=Finding.WINDOW,
+        low=_end(grid, works),
+        high=End(mirrored.value_c, mirrored.high_c, mirrored.low_c),
+        best_c=best,
+        best_chance=chance,
+    )
 
 
 def _end(grid: Floats, works: Floats) -> End:
@@ -137,8 +167,21 @@ def _best(peaks: Peaks, curves: Curves, grid: Floats, works: Floats) -> tuple[_S
     return (middle, low, high), (best, lowest, highest)
 
 
-def _too_few(level: float, told: Sequence[WindowFiring]) -> Window:
+def _too_few(level: float, told: Sequence[WindowFiring], plain: tuple[FirthFit | None, FirthFit | None]) -> Window:
     peaks = [firing.peak_c for firing in told]
-    empty = np.zeros(0)
-    tried = (min(peaks), max(peaks)) if peaks else None
-    return Window(Finding.TOO_FEW, level, len(told), None, None, None, None, empty, empty, np.zeros((3, 0)), tried)
+    return Window(
+        Finding.TOO_FEW,
+        level,
+        len(told),
+        low=None,
+        high=None,
+        best_c=None,
+        best_chance=None,
+        grid_c=np.zeros(0),
+        works=np.zeros(0),
+        chance=np.zeros((3, 0)),
+        tried_c=(min(peaks), max(peaks)) if peaks else None,
+        plain=plain,
+        warnings=wrong_way(plain),
+        told=tuple(told),
+    )

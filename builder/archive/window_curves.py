@@ -36,8 +36,9 @@ class WindowFiring:
     """What one firing tells about the window."""
 
     peak_c: float
+    """Its peak, °C; or minutes above a level, where the window is looked for in those."""
     peak_sd_c: float
-    """Standard uncertainty of the peak, °C."""
+    """Standard uncertainty of the peak, in its own unit."""
     needs_heat: tuple[int, int] | None
     """Pieces that came out well, of those recorded, over the outcomes that need heat; None where none is recorded."""
     destroyed: tuple[int, int] | None
@@ -46,28 +47,31 @@ class WindowFiring:
 
 @dataclass(frozen=True, slots=True)
 class Peaks:
-    """Peaks shrunk towards their mean by regression calibration, in steps of SCALE_C."""
+    """Peaks shrunk towards their mean by regression calibration, in steps of a scale."""
 
     mean_c: float
     z: Floats
     variance: Floats
     lowest_c: float
     highest_c: float
+    scale_c: float
 
     @staticmethod
-    def of(firings: Sequence[WindowFiring]) -> Peaks:
-        """Shrink the peaks of two firings or more."""
+    def of(firings: Sequence[WindowFiring], scale_c: float = SCALE_C) -> Peaks:
+        """Shrink the peaks of two firings or more; `scale_c` counts as one step of z."""
         peak = np.array([firing.peak_c for firing in firings])
         error = np.array([firing.peak_sd_c for firing in firings]) ** 2
         spread = float(peak.var(ddof=1))
-        true_spread = max(spread - float(error.mean()), spread / 4, 1.0)
+        # At least a degree, where the scale is that of degrees.
+        true_spread = max(spread - float(error.mean()), spread / 4, (scale_c / SCALE_C) ** 2)
         trust = true_spread / (true_spread + error)
         return Peaks(
             float(peak.mean()),
-            trust * (peak - peak.mean()) / SCALE_C,
-            trust * error / SCALE_C**2,
+            trust * (peak - peak.mean()) / scale_c,
+            trust * error / scale_c**2,
             float(peak.min()),
             float(peak.max()),
+            scale_c,
         )
 
 
@@ -99,8 +103,9 @@ def _log_likelihood(
         centre = (intercept + sign * slope * z)[..., None, None]
         spread = np.sqrt(SPREADS**2 + (slope**2 * variance)[..., None])[..., None]
         x = centre + spread * _NODES
-        # log p = −log(1+e^−x) and log(1−p) = −log(1+e^x), kept apart so that neither runs over.
-        log_chance = -good * np.logaddexp(0.0, -x) - (recorded - good) * np.logaddexp(0.0, x) + _LOG_NODE_WEIGHTS
+        # log p = −log(1+e^−x), written so that it cannot run over, and log(1−p) = log p − x.
+        log_p = np.minimum(x, 0.0) - np.log1p(np.exp(-np.abs(x)))
+        log_chance = recorded * log_p - (recorded - good) * x + _LOG_NODE_WEIGHTS
         highest = log_chance.max(axis=-1, keepdims=True)
         total += (highest + np.log(np.exp(log_chance - highest).sum(axis=-1, keepdims=True)))[..., 0]
     return total
@@ -138,10 +143,22 @@ def _around(ends: tuple[float, float], kept: NDArray[np.intp], cells: int) -> tu
     )
 
 
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """Curves drawn from the posterior of one kind of outcome."""
+
+    intercept: Floats
+    """Shape (draws,): of an average firing."""
+    slope: Floats
+    """Shape (draws,): with its sign."""
+    log_evidence: float
+    """Log of the marginal likelihood: how well the peaks explain the outcomes, all curves weighed."""
+
+
 def draw_curves(
     peaks: Peaks, counts: Sequence[tuple[int, int] | None], sign: int, primes: tuple[int, int, int]
-) -> tuple[Floats, Floats]:
-    """Draw DRAWS curves from the posterior: intercept and signed slope of an average firing, shape (draws,) each."""
+) -> Drawn:
+    """Draw DRAWS curves from the posterior."""
 
     def log_posterior(box: _Box) -> Floats:
         u1, u2 = box.middles()
@@ -154,6 +171,9 @@ def draw_curves(
     box = box.narrowed(log_posterior(box))
     posterior = log_posterior(box)
     weights = np.exp(posterior - posterior.max())
+    # The priors are even over the unit square, so that each cell weighs as much as its area.
+    cell_area = (box.u1[1] - box.u1[0]) * (box.u2[1] - box.u2[0]) / (CELLS_U1 * CELLS_U2)
+    log_evidence = float(posterior.max() + np.log(weights.sum() * cell_area))
     lattice = np.modf(np.arange(1, DRAWS + 1)[:, None] * np.sqrt(np.array(primes)) + 0.5)[0]
     cumulative = np.cumsum(weights)
     cell = np.minimum(np.searchsorted(cumulative, lattice[:, 0] * cumulative[-1]), weights.size - 1)
@@ -162,7 +182,7 @@ def draw_curves(
     u2 = box.u2[0] + (box.u2[1] - box.u2[0]) * (row + lattice[:, 2]) / CELLS_U2
     intercept, slope = _prior(u1, u2)
     average = np.sqrt(1 + AVERAGE_FIRING * SPREADS[spread] ** 2)
-    return intercept / average, sign * slope / average
+    return Drawn(intercept / average, sign * slope / average, log_evidence)
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,13 +190,14 @@ class Curves:
     """Pairs of drawn curves."""
 
     mean_c: float
-    rising: tuple[Floats, Floats]
-    falling: tuple[Floats, Floats]
+    scale_c: float
+    rising: Drawn
+    falling: Drawn
 
     def both(self, peak_c: Floats) -> tuple[Floats, Floats]:
         """Chances of either kind of outcome at `peak_c`, shape (1 or draws, k); returns shape (draws, k) each."""
-        z = (peak_c - self.mean_c) / SCALE_C
-        a, b = (_logistic(intercept[:, None] + slope[:, None] * z) for intercept, slope in (self.rising, self.falling))
+        z = (peak_c - self.mean_c) / self.scale_c
+        a, b = (_logistic(one.intercept[:, None] + one.slope[:, None] * z) for one in (self.rising, self.falling))
         return a, b
 
     def chance(self, peak_c: Floats) -> Floats:
@@ -186,11 +207,11 @@ class Curves:
 
     def best_c(self, low_c: float, high_c: float) -> Floats:
         """Peak with the best chance in each draw, by bisection: there the slope of log A·B turns from up to down."""
-        low = np.full((len(self.rising[0]), 1), low_c)
+        low = np.full((len(self.rising.slope), 1), low_c)
         high = np.full_like(low, high_c)
         for _ in range(40):
             middle = (low + high) / 2
             a, b = self.both(middle)
-            up = self.rising[1][:, None] * (1 - a) + self.falling[1][:, None] * (1 - b) > 0
+            up = self.rising.slope[:, None] * (1 - a) + self.falling.slope[:, None] * (1 - b) > 0
             low, high = np.where(up, middle, low), np.where(up, high, middle)
         return (low + high) / 2

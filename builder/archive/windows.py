@@ -7,46 +7,72 @@ from collections.abc import Mapping, Sequence
 from builder.archive.archive import Archive, Record
 from builder.archive.window import Window, working_window
 from builder.archive.window_curves import WindowFiring
+from builder.heat.figures import Figure
+from builder.settings import Method, Settings
 from builder.ware.outcome import Verdict
 
 NEEDS_HEAT = "carbon"
 """The outcome that needs heat: carbon burns off only when it is hot enough for long enough."""
 DESTROYED_BY_HEAT = "paint"
 """The outcome that heat destroys: plant paint burns away."""
+KEPT_CARBON = "black"
+"""Where this word counts as success, carbon is to stay: then the outcome does not need heat."""
 UNKNOWN_PEAK_SD_C = 15.0
 """Standard uncertainty of a peak of which no interval is known, °C: a rule, not a measurement."""
+PEAK = "peak_c"
 
 
-def windows_by_method(archive: Archive, level: float) -> Mapping[str, Window]:
-    """Find the window of each method that has firings with a peak."""
-    return _windows(archive.by_method(), level)
+def looked_for(method: Method) -> bool:
+    """Tell whether a method counts both an outcome that needs heat and one that heat destroys.
+
+    >>> looked_for(Method("a", "A", "pit", "", {"carbon": ("cleared",), "paint": ("held",)}))
+    True
+    >>> looked_for(Method("a", "A", "pit", "", {"carbon": ("black",), "paint": ("held",)}))
+    False
+    """
+    carbon = method.success.get(NEEDS_HEAT, ())
+    return bool(carbon) and KEPT_CARBON not in carbon and DESTROYED_BY_HEAT in method.success
 
 
-def windows_by_ware(archive: Archive, level: float) -> Mapping[str, Window]:
-    """Find the window of each ware, over all methods that it was fired with."""
-    by_ware: dict[str, list[Record]] = {}
+def windows_by_method(archive: Archive, settings: Settings) -> Mapping[str, Window]:
+    """Find the window of each method that has firings and counts both kinds of outcome."""
+    groups = {key: records for key, records in archive.by_method().items() if looked_for(settings.methods[key])}
+    return {key: window_of(records, settings.window_level) for key, records in groups.items()}
+
+
+def windows_by_ware(archive: Archive, settings: Settings) -> Mapping[str, Window]:
+    """Find the window of each ware, by its name as first written, over all methods that count both outcomes."""
+    by_ware: dict[str, tuple[str, list[Record]]] = {}
     for record in archive.records:
-        if record.firing.ware:
-            by_ware.setdefault(record.firing.ware, []).append(record)
-    return _windows(by_ware, level)
+        ware = record.firing.ware
+        if ware and looked_for(settings.methods[record.firing.method]):
+            by_ware.setdefault(ware.casefold(), (ware, []))[1].append(record)
+    return {ware: window_of(records, settings.window_level) for ware, records in by_ware.values()}
 
 
-def _windows(groups: Mapping[str, Sequence[Record]], level: float) -> dict[str, Window]:
-    told = {key: [one for one in map(told_by, records) if one is not None] for key, records in groups.items()}
-    return {key: working_window(firings, level) for key, firings in told.items() if firings}
+def window_of(records: Sequence[Record], level: float) -> Window:
+    """Find the window of some firings; those without a peak, or with one known only as "at least", tell nothing."""
+    return working_window([one for one in (told_by(record) for record in records) if one is not None], level)
 
 
-def told_by(record: Record) -> WindowFiring | None:
-    """Return what one firing tells about the window; None without a peak, or with one known only as "at least"."""
-    peak = record.heat.ware_figures.get("peak_c")
-    if peak is None or peak.value is None or peak.at_least:
+def told_by(record: Record, figure: str = PEAK, unknown_sd: float = UNKNOWN_PEAK_SD_C) -> WindowFiring | None:
+    """Return what one firing tells about the window along a figure of its heat; None where that is not known."""
+    heat = record.heat.ware_figures.get(figure)
+    if heat is None or heat.value is None or heat.at_least:
         return None
-    known = peak.low is not None and peak.high is not None
-    sd_c = ((peak.high or 0.0) - (peak.low or 0.0)) / 3.919928 if known else UNKNOWN_PEAK_SD_C
-    return WindowFiring(peak.value, sd_c, _count(record, NEEDS_HEAT), _count(record, DESTROYED_BY_HEAT))
+    return WindowFiring(
+        heat.value, _sd(heat, unknown_sd), outcome_count(record, NEEDS_HEAT), outcome_count(record, DESTROYED_BY_HEAT)
+    )
 
 
-def _count(record: Record, outcome: str) -> tuple[int, int] | None:
+def _sd(figure: Figure, unknown: float) -> float:
+    """The standard uncertainty that a 95 % interval stands for: its width over 2 · 1.96."""
+    if figure.low is None or figure.high is None:
+        return unknown
+    return (figure.high - figure.low) / 3.919928
+
+
+def outcome_count(record: Record, outcome: str) -> tuple[int, int] | None:
     """Return pieces that came out well and pieces judged, by one outcome; None where none was judged."""
     verdicts = [(judged.by_outcome.get(outcome), judged.piece.count) for judged in record.pieces]
     good = sum(count for verdict, count in verdicts if verdict is Verdict.YES)

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
 
+from builder.archive import likeness
 from builder.archive.likeness import LEAST_SHARED, Trait, most_alike
 
 
@@ -37,3 +39,24 @@ def test_a_number_that_is_the_same_everywhere_is_alike() -> None:
 def test_an_archive_of_one_has_nothing_to_compare() -> None:
     assert most_alike([{"a": 1.0}]) == ((),)
     assert most_alike([]) == ()
+
+
+def test_the_answer_does_not_depend_on_how_many_are_compared_at_a_time(monkeypatch: pytest.MonkeyPatch) -> None:
+    chance = np.random.default_rng(3)
+    woods = ("hazel", "birch", "oak")
+    traits: list[dict[str, Trait]] = [
+        {
+            **{f"number {n}": float(chance.normal()) for n in range(4) if chance.random() < 0.8},
+            "wood": frozenset(chance.choice(woods, 2).tolist()),
+            "slip": str(chance.choice(["white", "red"])),
+        }
+        for _ in range(40)
+    ]
+    whole = most_alike(traits)
+    monkeypatch.setattr(likeness, "BLOCK_CELLS", 7 * 40)
+    assert most_alike(traits) == whole
+
+
+def test_it_says_how_many_traits_it_compared() -> None:
+    base: dict[str, Trait] = {str(number): "same" for number in range(6)}
+    assert most_alike([base, {**base, "only here": 1.0}])[0][0].compared == 6

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from builder.archive.window import Finding, working_window
-from builder.archive.window_curves import WindowFiring
+from builder.archive.window_curves import Peaks, WindowFiring, draw_curves
 
 PEAKS = (612, 655, 668, 690, 705, 722, 741, 760, 778, 795, 812, 838, 861, 902)
 SDS = (10, 20, 8, 15, 25, 10, 30, 12, 18, 10, 22, 9, 15, 28)
@@ -88,3 +88,48 @@ def test_a_less_certain_peak_makes_a_less_certain_window() -> None:
     vague = [WindowFiring(f.peak_c, 60, f.needs_heat, f.destroyed) for f in _fixed()]
     sharp = [WindowFiring(f.peak_c, 1, f.needs_heat, f.destroyed) for f in _fixed()]
     assert working_window(vague).works.max() <= working_window(sharp).works.max()
+
+
+def test_outcomes_that_run_the_wrong_way_are_warned_of() -> None:
+    turned = [WindowFiring(f.peak_c, f.peak_sd_c, f.destroyed, f.needs_heat) for f in _fixed()]
+    warnings = working_window(turned).warnings
+    assert len(warnings) == 2
+    assert "came out worse in the hotter firings" in warnings[0]
+    assert working_window(_fixed()).warnings == ()
+
+
+def test_the_plain_fits_stand_beside_the_window() -> None:
+    """Firth on (peak − 770)/100, agreeing with two other libraries."""
+    rising, falling = working_window(_fixed()).plain
+    assert rising is not None
+    assert falling is not None
+    assert rising.coefficients == pytest.approx((2.524281, 2.793414), abs=1e-4)
+    assert falling.coefficients == pytest.approx((2.084102, -2.691792), abs=1e-4)
+
+
+def test_another_unit_of_heat_stretches_the_window_and_changes_nothing_else() -> None:
+    """Peaks in tenths of a degree with the scale in tenths: the same window, ten times as large."""
+    tenths = [WindowFiring(10 * f.peak_c, 10 * f.peak_sd_c, f.needs_heat, f.destroyed) for f in _fixed()]
+    stretched, plain = working_window(tenths, scale=700.0), working_window(_fixed())
+    assert stretched.low is not None
+    assert plain.low is not None
+    assert stretched.low.value_c == pytest.approx(10 * (plain.low.value_c or 0))
+    assert stretched.log_evidence == pytest.approx(plain.log_evidence)
+
+
+def test_the_evidence_agrees_with_plain_integration_over_the_priors() -> None:
+    """A second way round: the likelihood averaged over 40,000 random draws of the priors, firing luck drawn too."""
+    firings, chance = _fixed(), np.random.default_rng(1)
+    peaks = Peaks.of(firings)
+    found = draw_curves(peaks, [one.needs_heat for one in firings], 1, (2, 3, 5)).log_evidence
+    slope = np.abs(2 * np.tan(np.pi * (chance.uniform(size=40_000) - 0.5)))
+    intercept = 1.5 * np.sqrt(1 + slope**2) * chance.standard_t(2, size=40_000)
+    tau = chance.choice([0.0, 0.6, 1.2], p=[0.45, 0.35, 0.20], size=40_000)
+    total = np.zeros(40_000)
+    nodes, weights = np.polynomial.hermite_e.hermegauss(15)
+    for z, variance, one in zip(peaks.z, peaks.variance, firings, strict=True):
+        good, recorded = one.needs_heat or (0, 0)
+        x = (intercept + slope * z)[:, None] + np.sqrt(tau**2 + slope**2 * variance)[:, None] * nodes
+        p = 1 / (1 + np.exp(-np.clip(x, -500, 500)))
+        total += np.log((p**good * (1 - p) ** (recorded - good)) @ (weights / weights.sum()) + 1e-300)
+    assert found == pytest.approx(np.log(np.exp(total - total.max()).mean()) + total.max(), abs=0.15)
