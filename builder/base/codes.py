@@ -279,5 +279,18 @@ CODES: dict[str, Code] = {code.name: code for code in _ALL}
 
 
 def problem(code: str, place: Place, field: str, message: str, help: str) -> Problem:
-    """Make a Problem with its severity from the list of codes. Raises KeyError for an unknown code (a bug)."""
-    return Problem(place, field, code, CODES[code].severity, message, help)
+    """Make a Problem with its severity from the list of codes. Raises KeyError for an unknown code (a bug).
+
+    What it repeats of an entry is shown without characters that cannot be seen: they could turn a page's text around.
+    """
+    return Problem(place, _visible(field), code, CODES[code].severity, _visible(message), _visible(help))
+
+
+def _visible(text: str) -> str:
+    if text.isprintable():
+        return text
+    return "".join(letter if letter.isprintable() or letter in _JOINERS else "�" for letter in text)
+
+
+_JOINERS = "\u200c\u200d"
+"""Invisible letters that several scripts and emoji need."""

@@ -8,7 +8,8 @@ import pytest
 
 from builder.base.check_codes import CHECK_CODES
 from builder.base.code import Code
-from builder.base.codes import CODES
+from builder.base.codes import CODES, problem
+from builder.base.problem import Place
 from builder.entries.find import EntryFile
 from builder.examine import examine
 from tests.checks.examples import example_settings
@@ -56,3 +57,8 @@ def test_every_code_has_a_name_of_words_a_meaning_and_a_way_out() -> None:
 def test_no_two_codes_have_one_name() -> None:
     names = [code.name for code in CHECK_CODES]
     assert len(set(names)) == len(names)
+
+
+def test_a_problem_never_carries_a_character_that_turns_its_text_around() -> None:
+    told = problem("yaml-syntax", Place("entry.md", 1, 1), "pla\u200bce", "A \u202e sign.", "Write \x1b[2J `می‌خواهم`.")
+    assert (told.field, told.message, told.help) == ("pla�ce", "A � sign.", "Write �[2J `می‌خواهم`.")
