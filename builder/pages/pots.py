@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from markupsafe import Markup
 
@@ -72,7 +73,7 @@ def _pot(judged: JudgedPiece, method: Method, painted: bool) -> Pot:
         name=piece.name,
         count=piece.count,
         form=piece.form if piece.form and piece.form.casefold() != piece.name.casefold() else "",
-        drawing=Markup(pot_profile(piece.form or piece.name, piece.survival)),  # noqa: S704
+        drawing=_drawing(piece.form or piece.name, piece.survival),
         mark=mark_of(judged),
         outcomes=_outcomes(piece, method, painted),
         verdict=judged.success.value,
@@ -83,6 +84,11 @@ def _pot(judged: JudgedPiece, method: Method, painted: bool) -> Pot:
         swatch=measured.swatch.hex if measured.swatch else "",
         measures=_measures(measured),
     )
+
+
+@lru_cache(maxsize=512)
+def _drawing(form: str, survival: str) -> Markup:
+    return Markup(pot_profile(form, survival))  # noqa: S704
 
 
 def _outcomes(piece: Piece, method: Method, painted: bool) -> tuple[str, ...]:
