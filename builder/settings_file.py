@@ -39,9 +39,7 @@ class _Reader:
         if node is None or (isinstance(node, Scalar) and not node.text):
             return {}
         if not isinstance(node, Mapping):
-            self.fault(
-                node.place, path, f"`{path}` holds keys with values.", f"Write `{path}:` and the keys under it."
-            )
+            self.fault(node.place, path, f"`{path}` holds keys with values.", f"Write `{path}:` and the keys under it.")
             return {}
         for key, _ in node.items:
             if known and key.text not in known:
@@ -110,9 +108,7 @@ def load_settings(project: Path) -> tuple[Settings | None, tuple[Problem, ...]]:
 
 
 def _settings(reader: _Reader, parts: dict[str, Node]) -> Settings:
-    level = reader.text(
-        reader.group(parts.get("window"), "window", ("level",)).get("level", (None, None))[1], "level"
-    )
+    level = reader.text(reader.group(parts.get("window"), "window", ("level",)).get("level", (None, None))[1], "level")
     settings = Settings(
         group=_group(reader, parts.get("group")),
         potters=dict(_keyed(reader, parts.get("potters"), "potters", _potter)),

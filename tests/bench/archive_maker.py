@@ -47,9 +47,7 @@ def _make_entry(root: Path, number: int, chance: random.Random, photo: bytes) ->
     with_photo = number % 10 == 0
     if with_photo:
         (entry / "drawn.jpg").write_bytes(photo)
-    (entry / "entry.md").write_text(
-        _entry(f"{year}-{month:02}-{day:02}", number, chance, with_photo), encoding="utf-8"
-    )
+    (entry / "entry.md").write_text(_entry(f"{year}-{month:02}-{day:02}", number, chance, with_photo), encoding="utf-8")
 
 
 def _entry(date: str, number: int, chance: random.Random, with_photo: bool) -> str:
