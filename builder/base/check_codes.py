@@ -194,7 +194,35 @@ CHECK_CODES: tuple[Code, ...] = (
         "A picture cannot be used: it is damaged, too large, or not what its name says.",
         "Save it again as JPEG, PNG or WebP.",
     ),
+    Code(
+        "place-exact", _E,
+        "The place is given by coordinates, a grid, a code or a map's address: nearer than this archive publishes.",
+        "Write it in words, as coarse as the group's rule.",
+        'place: "Alder Fen, 52.41237 N 0.11984 E"', "place: Alder Fen",
+    ),
     # fields against one another
+    Code(
+        "calibration-points", _E,
+        "The points of a calibration do not make a line: they stand too close together, or the line would turn a "
+        "thermometer upside down.",
+        "Write points that lie far apart, as in melting ice and in boiling water, or one point alone as an offset.",
+        "readings:\n  time: elapsed\n  probes:\n    - name: wall\n      calibrated: [{shown: 99 °C, known: 98 °C}, "
+        "{shown: 100 °C, known: 97 °C}]\n  rows: |\n    0:00 14 °C",
+        "readings:\n  time: elapsed\n  probes:\n    - name: wall\n      calibrated: [{shown: 1 °C, known: 0 °C}, "
+        "{shown: 100 °C, known: 98 °C}]\n  rows: |\n    0:00 14 °C",
+    ),
+    Code(
+        "cone-unknown", _W,
+        "A witness cone's number is not one of those with a published column.",
+        "Correct the number: the soft ones begin with a nought, from 022 to 01, the harder ones do not.",
+        "witness: {cones_down: [22]}", "witness: {cones_down: [022]}",
+    ),
+    Code(
+        "cones-contradict", _W,
+        "A cone that stood softens before one that went down, or one cone did both; a mix-up, or cones in two places.",
+        "Look at both lists again; where the cones stood apart, tell it in the story.",
+        "witness: {cones_down: [016], cones_standing: [018]}", "witness: {cones_down: [018], cones_standing: [016]}",
+    ),
     Code(
         "address-twice", _E,
         "Two entries have one address on the site; the names of their folders differ at most in capitals or accents.",

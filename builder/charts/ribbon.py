@@ -28,6 +28,6 @@ def ribbon_c(curve: Curve) -> tuple[Floats, Floats]:
         rectangular = error.shape == "rectangular"
         spread, most = (_NORMAL_95 / np.sqrt(3.0), _RECTANGULAR_95) if rectangular else (_NORMAL_95, _NORMAL_95)
         down, up = down + (spread * error.down_c) ** 2, up + (spread * error.up_c) ** 2
-        most_down, most_up = most_down + most * error.down_c, most_up + most * error.up_c
+        most_down, most_up = most_down + most * np.abs(error.down_c), most_up + most * np.abs(error.up_c)
     low = curve.celsius - np.minimum(np.sqrt(down), most_down)
     return low, curve.celsius + np.minimum(np.sqrt(up), most_up)

@@ -2,10 +2,21 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from datetime import date
 
 from builder.base.quantity import Quantity
-from builder.checks.firing import ConditionValue, Firing, Marks, Photo, Piece, Probe, RawReadings, Weighed
+from builder.checks.firing import (
+    CalibrationPoint,
+    ConditionValue,
+    Firing,
+    Marks,
+    Photo,
+    Piece,
+    Probe,
+    RawReadings,
+    Weighed,
+)
 from builder.checks.found import Group
 from builder.entries.fields import CONDITIONS
 
@@ -128,7 +139,15 @@ def _probe(probe: Group) -> Probe:
         accuracy_share=probe.quantity("accuracy_share"),
         resolution=probe.quantity("resolution"),
         position=probe.text("position"),
+        calibrated=tuple(_points(probe)),
     )
+
+
+def _points(probe: Group) -> Iterator[CalibrationPoint]:
+    for point in probe.items("calibrated"):
+        shown, known = point.quantity("shown"), point.quantity("known")
+        if shown is not None and known is not None:
+            yield CalibrationPoint(shown, known)
 
 
 def _photo(photo: Group) -> Photo:

@@ -18,6 +18,7 @@ from builder.checks.review import Review
 from builder.checks.shape import ENTRY
 from builder.checks.thermometers import check_readings, read_lit
 from builder.checks.walk import walk_group
+from builder.checks.witness import check_cones
 from builder.entries.find import EntryFile
 from builder.entries.front_matter import ParsedEntry, read_entry
 from builder.settings import Settings
@@ -70,6 +71,7 @@ def check_parsed(entry: EntryFile, parsed: ParsedEntry, settings: Settings) -> C
     check_pieces(found, review)
     check_photos(found, review)
     check_readings(found, review)
+    check_cones(found, review)
     readings = found.inside("readings")
     lit = None if readings is None else read_lit(readings, found, review)
     _check_date(found, review)

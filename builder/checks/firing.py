@@ -50,6 +50,14 @@ class Piece:
 
 
 @dataclass(frozen=True, slots=True)
+class CalibrationPoint:
+    """One temperature that was known, and what a thermometer showed at it."""
+
+    shown: Quantity
+    known: Quantity
+
+
+@dataclass(frozen=True, slots=True)
 class Probe:
     """One thermometer: what it is and what is known of it."""
 
@@ -77,6 +85,8 @@ class Probe:
     """The maker's ± as a share of the reading in °C."""
     resolution: Quantity | None = None
     position: str | None = None
+    calibrated: tuple[CalibrationPoint, ...] = ()
+    """The potter's own calibration: one point for an offset, more for a straight line."""
 
 
 @dataclass(frozen=True, slots=True)

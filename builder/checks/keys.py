@@ -41,6 +41,8 @@ _ALSO = {
     "pieces.marks": "shrinkage",
     "photos.alt": "description text alt_text",
     "photos.file": "src path filename",
+    "readings.probes.calibrated": "calibration calibrate",
+    "readings.probes.calibrated.known": "true actual real reference",
     "readings.probes.instrument": "device tool thermometer",
     "readings.probes": "probe sensors thermocouples",
     "readings.rows": "data values table",

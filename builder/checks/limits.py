@@ -94,6 +94,10 @@ LIMITS: dict[str, Limit] = {
     "readings.probes.resolution": Limit(
         "the smallest step of a thermometer", ("0.001 °C", "100 °C"), ("0.01 °C", "25 °C"),
         "a coarser one would not show a firing"),
+    **{f"readings.probes.calibrated.{name}": Limit(
+        "a temperature of a calibration", ("-80 °C", "1700 °C"), ("-30 °C", "1300 °C"),
+        "thermometers are checked between ice and the heat of a kiln")
+       for name in ("shown", "known")},
     "pieces.count": Limit(
         "the number of pieces in one line", ("1", "500"), ("1", "100"),
         "more do not go into one small fire"),
@@ -111,7 +115,7 @@ LIMITS: dict[str, Limit] = {
 MOST_PIECES = 1000
 """Pieces in one firing, counted; more do not go into one small fire (common practice, no source)."""
 
-MOST_ITEMS = {"pieces": 300, "photos": 60, "readings.probes": 16}
+MOST_ITEMS = {"pieces": 300, "photos": 60, "readings.probes": 16, "readings.probes.calibrated": 50}
 """Lines of a list; a page with more could not be read."""
 
 MOST_WORDS = 24

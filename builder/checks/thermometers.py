@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from builder.base.quantity import Quantity, parse_quantity
+from builder.checks.calibrations import check_calibration
 from builder.checks.fault import Fault, either, shown
 from builder.checks.found import Group
 from builder.checks.review import Review
@@ -31,6 +32,7 @@ def check_readings(entry: Group, review: Review) -> None:
     _check_columns(readings, review)
     for probe in readings.items("probes"):
         _check_probe(probe, review)
+        check_calibration(probe, review)
 
 
 def _check_source(readings: Group, review: Review) -> None:

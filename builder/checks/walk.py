@@ -13,6 +13,7 @@ from builder.checks.found import Group, Leaf, Value
 from builder.checks.hidden import hidden_fault, tidy
 from builder.checks.keys import entered
 from builder.checks.limits import BOUNDS, MOST_ITEMS, MOST_WORDS
+from builder.checks.places import read_place
 from builder.checks.review import Review
 from builder.checks.rows import read_rows
 from builder.checks.shape import Shape, Slot
@@ -53,7 +54,8 @@ def walk_group(mapping: Mapping, shape: Shape, review: Review, path: str = "") -
     return group
 
 
-_WHOLES = {"": "entry", "pieces": "piece", "photos": "photo", "readings.probes": "probe"}
+_WHOLES = {"": "entry", "pieces": "piece", "photos": "photo", "readings.probes": "probe",
+           "readings.probes.calibrated": "point of a calibration"}  # fmt: skip
 
 
 def _whole(shape: Shape) -> str:
@@ -206,8 +208,14 @@ def _count(text: str, slot: Slot, review: Review) -> int | Fault:
     return read_count(text, slot.name, slot.field.least)
 
 
+def _text(text: str, slot: Slot, review: Review) -> str | Fault:
+    taken = read_text(text, slot.path)
+    exact = slot.path == "place" and isinstance(taken, str)
+    return read_place(text, review.settings.place_decimals) if exact else taken
+
+
 READERS: dict[str, Callable[[str, Slot, Review], Value | Fault]] = {
-    "text": lambda text, slot, review: read_text(text, slot.path),
+    "text": _text,
     "words": lambda text, slot, review: read_text(text, slot.path),
     "date": lambda text, slot, review: read_date(text),
     "clock": lambda text, slot, review: read_clock(text),

@@ -126,6 +126,23 @@ _PROBE = (
         quantity="temperature_step",
     ),
     Field("position", "text", "Where it sat or was pointed.", "against the jar's shoulder"),
+    Field(
+        "calibrated",
+        "list",
+        "Your own check of it: what it showed where the temperature was known. One point gives an offset, two or more "
+        "a line.",
+        fields=(
+            Field("shown", "quantity", "What it showed.", "101 °C", required=True, quantity="temperature"),
+            Field(
+                "known",
+                "quantity",
+                "How hot it was: melting ice, boiling water, a better thermometer.",
+                "99.6 °C",
+                required=True,
+                quantity="temperature",
+            ),
+        ),
+    ),
 )
 
 _READINGS = (

@@ -6,6 +6,7 @@ import numpy as np
 
 from builder.checks.firing import Probe
 from builder.readings import thermocouple
+from builder.readings.calibration_line import Line
 from builder.readings.curve import CommonError, Floats
 from builder.readings.tolerance import CLASS_NAMES, tolerance_c
 
@@ -21,25 +22,59 @@ Errors = tuple[CommonError, ...]
 Notes = tuple[str, ...]
 
 
-def calibration(probe: Probe, shown_c: Floats, doubted: bool = False) -> tuple[Errors, Notes]:
+def calibration(probe: Probe, shown_c: Floats, line: Line | None = None) -> tuple[Errors, Notes]:
     """Give the errors of a probe's calibration where it showed `shown_c` [°C], and in words where each comes from.
 
     A class and a maker's ± are half-widths of a rectangle (JCGM 100:2008, 4.3.7); where neither covers a reading,
-    the archive's allowance does. `doubted` asks for the allowance everywhere: a spot thermometer whose emissivity
-    nobody wrote down may be off by more than its maker says.
+    the archive's allowance does. The potter's own `line` takes their place between its points; beyond them, and all
+    over for a single point, they stay in beside it.
     """
     wire, wire_notes = _by_class(probe, shown_c)
     maker, maker_notes = _by_maker(probe, shown_c)
-    unknown = np.full_like(shown_c, doubted, dtype=bool) | (wire + maker == 0.0)
-    allowance = np.where(unknown, UNKNOWN_SD_C, 0.0)
+    allowance = np.where(wire + maker == 0.0, UNKNOWN_SD_C, 0.0)
+    own, own_notes, beyond = _by_potter(line, shown_c)
     errors = (
-        CommonError(f"tolerance {CLASS_NAMES.get(probe.tolerance or '', '')}", "rectangular", wire, wire),
-        CommonError("the maker's accuracy", "rectangular", maker, maker),
-        CommonError("accuracy not recorded", "normal", allowance, allowance),
+        CommonError(f"tolerance {CLASS_NAMES.get(probe.tolerance or '', '')}", "rectangular", *_both(wire * beyond)),
+        CommonError("the maker's accuracy", "rectangular", *_both(maker * beyond)),
+        CommonError("accuracy not recorded", "normal", *_both(allowance * beyond)),
+        *own,
     )
-    allowance_notes = (_allowance_words(bool(unknown.all())),) if unknown.any() else ()
     kept = tuple(error for error in errors if error.up_c.any())
-    return kept, (*wire_notes, *maker_notes, *allowance_notes, *_wire_habits(probe, shown_c))
+    left = allowance * beyond
+    allowance_notes = (_allowance_words(bool(left.all())),) if left.any() else ()
+    promised = (*wire_notes, *maker_notes) if beyond.any() else ()
+    return kept, (*own_notes, *promised, *allowance_notes, *_wire_habits(probe, shown_c))
+
+
+def _both(width: Floats) -> tuple[Floats, Floats]:
+    return width, width
+
+
+def _by_potter(line: Line | None, shown_c: Floats) -> tuple[Errors, Notes, Floats]:
+    """Give what the potter's calibration leaves open, its words, and 1 for each reading beyond its points, else 0."""
+    if line is None:
+        return (), (), np.ones_like(shown_c)
+    if not line.slope_sd:
+        words = (
+            f"Put right by the potter's own check at {line.middle_c:.0f} °C: {_signed(line.height_c)} °C for every "
+            "reading. One point tells nothing of how the error grows, so what else is known of the probe stays in."
+        )
+        return line.errors(shown_c), (words,), np.ones_like(shown_c)
+    beyond = np.where((shown_c < line.low_c) | (shown_c > line.high_c), 1.0, 0.0)
+    ends = [float(line.correction_c(end)) for end in (line.low_c, line.high_c)]
+    words = (
+        f"Put right by the potter's own calibration, a straight line: {_signed(ends[0])} °C at {line.low_c:.0f} °C and "
+        f"{_signed(ends[1])} °C at {line.high_c:.0f} °C shown (JCGM 100:2008, H.3). Its height and its slope are in "
+        "the intervals."
+    )
+    if not beyond.any():
+        return line.errors(shown_c), (words,), beyond
+    on = "Beyond its points the line is drawn on, and what else is known of the probe stays in there."
+    return line.errors(shown_c), (words, on), beyond
+
+
+def _signed(degrees: float) -> str:
+    return f"{degrees:+.1f}".replace("-", "−")
 
 
 def cold_junction(probe: Probe, shown_c: Floats) -> tuple[Errors, Notes]:

@@ -52,7 +52,8 @@ class CommonError:
     down_c: Floats
     """Shape (n,): degrees by which each reading may be too high; half-width (rectangular) or standard uncertainty."""
     up_c: Floats
-    """Shape (n,): degrees by which each reading may be too low."""
+    """Shape (n,): degrees by which each reading may be too low. A normal error that is the same both ways may be below
+    0 at some readings: it moves those against the others, as an error of a slope does."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ import numpy as np
 from builder.checks.firing import Probe
 from builder.readings import thermocouple
 from builder.readings.calibration import calibration, cold_junction
+from builder.readings.calibration_line import fitted
 from builder.readings.curve import CommonError, Floats
 from builder.readings.spot import AIM_SD_C, SPOT, Glance, glance
 from builder.readings.uncertainty import rectangular_sd
@@ -42,15 +43,17 @@ class Instrumented:
 def temperatures(probe: Probe, values: Floats, unit: str) -> Instrumented:
     """Make a probe's `values`, shape (n,), in `unit` (°C, °F or mV) into temperatures with what they are worth.
 
-    Errors are worked out for what the thermometer showed; where a spot thermometer is put right for emissivity,
-    they grow by as much as the correction stretches a degree.
+    A potter's own calibration is applied first. Errors are worked out for what the thermometer showed; where a spot
+    thermometer is put right for emissivity, they grow by as much as the correction stretches a degree.
     """
-    shown_c, unreadable = _shown(probe, np.asarray(values, dtype=np.float64), unit)
+    read_c, unreadable = _shown(probe, np.asarray(values, dtype=np.float64), unit)
+    line = fitted(probe.calibrated) if probe.calibrated else None
+    shown_c = read_c if line is None else read_c + line.correction_c(read_c)
     seen = glance(probe, shown_c) if probe.instrument == SPOT else Glance.as_shown(shown_c)
-    errors, calibration_notes = calibration(probe, shown_c, doubted=probe.instrument == SPOT and not seen.corrected)
+    errors, calibration_notes = calibration(probe, read_c, line)
     junction, junction_notes = cold_junction(probe, shown_c) if unit == "mV" else ((), ())
     step_c = _step_c(probe, shown_c, unit)
-    topped_out, limit_notes = _topped_out(probe, shown_c, step_c)
+    topped_out, limit_notes = _topped_out(probe, read_c, step_c)
     return Instrumented(
         celsius=seen.celsius,
         common=(*(_stretched(error, seen.gain) for error in (*errors, *junction)), *seen.errors),

@@ -38,23 +38,22 @@ class Glance:
     """What emissivity and surroundings add to the errors."""
     notes: tuple[str, ...]
     refused: tuple[tuple[int, str], ...]
-    corrected: bool
-    """Whether the readings were put right for emissivity."""
 
     @classmethod
-    def as_shown(cls, shown_c: Floats, notes: tuple[str, ...] = ()) -> Glance:
+    def as_shown(cls, shown_c: Floats, errors: tuple[CommonError, ...] = (), notes: tuple[str, ...] = ()) -> Glance:
         """Take the readings as the thermometer showed them."""
-        return cls(shown_c, np.ones_like(shown_c), (), notes, (), corrected=False)
+        return cls(shown_c, np.ones_like(shown_c), errors, notes, ())
 
 
 def glance(probe: Probe, shown_c: Floats) -> Glance:
     """Put the readings of a spot thermometer, shape (n,) [°C], right for the emissivity of the ware.
 
-    That takes both the emissivity it was set to and the ware's own; without them the readings stand as shown. An
-    emissivity or a background written as a range gives an error that all readings share, lopsided as it comes.
+    That takes both the emissivity it was set to and the ware's own; without them the readings stand as shown, and what
+    handbooks give for such ware is an error that all readings share. An emissivity or a background written as a range
+    gives such an error too, lopsided as it comes.
     """
     if probe.emissivity_set is None or probe.emissivity is None:
-        return Glance.as_shown(shown_c, (_unknown_emissivity_words(probe, shown_c), _FLAME))
+        return _unknown_emissivity(probe, shown_c)
     setting = probe.emissivity_set.canonical
     low, middle, high = _emissivity_range(probe.emissivity)
     cool, around, hot = _background_range(probe.background)
@@ -75,10 +74,22 @@ def glance(probe: Probe, shown_c: Floats) -> Glance:
         celsius=celsius,
         gain=np.nan_to_num(setting * band_slope(shown_c) / (middle * band_slope(celsius))),
         errors=tuple(error for error in errors if error.up_c.any() or error.down_c.any()),
-        notes=(*_correction_words(probe, shown_c, celsius, low, high), _FLAME),
+        notes=(*_correction_words(probe, shown_c, celsius, (low, high), by_emissivity), _FLAME),
         refused=_no_solution(unsolved, shown_c, low, hot),
-        corrected=True,
     )
+
+
+def _unknown_emissivity(probe: Probe, shown_c: Floats) -> Glance:
+    """Leave the readings as shown, with the error that an emissivity anywhere in the handbooks' range would make."""
+    low, high = ware_range() if probe.emissivity is None else _emissivity_range(probe.emissivity)[::2]
+    setting = probe.emissivity_set.canonical if probe.emissivity_set else USUAL_SETTING
+
+    def ware_c(emissivity: float) -> Floats:
+        return true_temperature_c(shown_c, setting, emissivity, ASSUMED_BACKGROUND_C, ASSUMED_BACKGROUND_C)
+
+    missing = "not recorded" if probe.emissivity is None else "the setting not recorded"
+    error = _either_way(f"emissivity {low:.2f} to {high:.2f}, {missing}", shown_c, ware_c(high), ware_c(low))
+    return Glance.as_shown(shown_c, (error,), (_unknown_emissivity_words(probe, shown_c, error), _FLAME))
 
 
 def effect_c(shown_c: float, setting: float = USUAL_SETTING, change: float = EMISSIVITY_HALF_RANGE) -> float:
@@ -127,8 +138,14 @@ def _no_solution(unsolved: np.ndarray, shown_c: Floats, low: float, hot: float) 
     )
 
 
-def _correction_words(probe: Probe, shown_c: Floats, celsius: Floats, low: float, high: float) -> tuple[str, ...]:
-    """Say what the correction for emissivity did, and what the surroundings were taken for."""
+def _correction_words(
+    probe: Probe, shown_c: Floats, celsius: Floats, emissivity: tuple[float, float], ends: tuple[Floats, Floats]
+) -> tuple[str, ...]:
+    """Say what the correction for emissivity did and may be wrong by, and what the surroundings were taken for.
+
+    `ends` are the ware's temperatures at the high and at the low end of the `emissivity`, °C.
+    """
+    low, high = emissivity
     surroundings = probe.background.raw if probe.background else f"{ASSUMED_BACKGROUND_C:.0f} °C (not recorded)"
     if np.isnan(celsius).all():
         return ()
@@ -136,24 +153,28 @@ def _correction_words(probe: Probe, shown_c: Floats, celsius: Floats, low: float
     setting = probe.emissivity_set.raw if probe.emissivity_set else ""
     return (
         f"Put right for emissivity: set to {setting}, the ware's taken as {low:.2f} to {high:.2f}, so that "
-        f"{shown_c[top]:.0f} °C shown stands for {celsius[top]:.0f} °C (Planck's law from 8 to 14 µm).",
+        f"{shown_c[top]:.0f} °C shown stands for {celsius[top]:.0f} °C (Planck's law from 8 to 14 µm). At {high:.2f} "
+        f"it would be {celsius[top] - ends[0][top]:.0f} °C less, at {low:.2f} {ends[1][top] - celsius[top]:.0f} °C more; "
+        "the intervals take this in.",
         f"The surroundings mirrored in the ware are taken as {surroundings}; hotter ones make the reading too high.",
     )
 
 
-def _unknown_emissivity_words(probe: Probe, shown_c: Floats) -> str:
+def _unknown_emissivity_words(probe: Probe, shown_c: Floats, error: CommonError) -> str:
     """Say what it may cost that the emissivity was not written down."""
     low, high = ware_range()
     missing = "The emissivity it was set to" if probe.emissivity_set is None else "The ware's emissivity"
     words = (
         f"{missing} is not recorded, so the readings stand as shown; handbooks give {low:.2f} to {high:.2f} for "
-        "such ware."
+        "such ware, and the intervals take that in."
     )
     if np.isnan(shown_c).all():
         return words
     setting = probe.emissivity_set.canonical if probe.emissivity_set else USUAL_SETTING
-    top = float(np.nanmax(shown_c))
+    top = int(np.nanargmax(shown_c))
+    read_c = float(shown_c[top])
     return (
-        f"{words} At {top:.0f} °C an emissivity lower by {EMISSIVITY_HALF_RANGE:g} means "
-        f"{effect_c(top, setting):.0f} °C more."
+        f"{words} At {read_c:.0f} °C shown an emissivity lower than the setting by {EMISSIVITY_HALF_RANGE:g} means "
+        f"{effect_c(read_c, setting):.0f} °C more; the whole range means up to {error.up_c[top]:.0f} °C more"
+        + (f" or {error.down_c[top]:.0f} °C less." if error.down_c[top] >= 0.5 else ".")
     )

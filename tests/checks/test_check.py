@@ -72,7 +72,7 @@ def test_nothing_of_a_full_entry_is_left_at_not_recorded() -> None:
     wall, floor = firing.readings.probes
     told = {name for probe in (wall, floor) for name in probe.__slots__ if getattr(probe, name) is not None}
     assert told == set(wall.__slots__) - {"column"}
-    assert firing.readings.rows[0] == (38, "10:42:30   16 °C    15 °C   lit")
+    assert firing.readings.rows[0] == (39, "10:42:30   16 °C    15 °C   lit")
     assert firing.readings.rows_column == 5
 
 

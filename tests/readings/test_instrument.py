@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import numpy as np
 import pytest
 
 from builder.base.quantity import Quantity, parse_quantity
-from builder.checks.firing import Probe
+from builder.checks.firing import CalibrationPoint, Probe
 from builder.readings.calibration import UNKNOWN_SD_C
 from builder.readings.instrument import temperatures
 from builder.readings.spot import AIM_SD_C, effect_c
@@ -161,8 +162,53 @@ def test_an_unknown_emissivity_leaves_the_reading_and_says_what_it_may_cost() ->
 
 def test_a_maker_s_accuracy_does_not_hide_an_unknown_emissivity() -> None:
     probe = Probe("wall", "spot thermometer", accuracy=_quantity("2 °C", "temperature_step"))
-    names = [error.name for error in temperatures(probe, FIRE_C, "°C").common]
-    assert names == ["the maker's accuracy", "accuracy not recorded"]
+    found = temperatures(probe, FIRE_C, "°C")
+    assert [error.name for error in found.common] == ["the maker's accuracy", "emissivity 0.75 to 0.95, not recorded"]
+    assert found.celsius.tolist() == FIRE_C.tolist()
+
+
+def test_an_unknown_emissivity_is_worth_all_that_handbooks_give_for_such_ware() -> None:
+    """600 °C read at 0.95 is 706.93 °C at 0.75 (check value infrared), and 600 °C itself at 0.95."""
+    found = temperatures(replace(SPOT, emissivity=None), np.array([600.0]), "°C")
+    emissivity = next(error for error in found.common if error.name.startswith("emissivity"))
+    assert emissivity.up_c == pytest.approx([106.93], abs=0.01)
+    assert emissivity.down_c == pytest.approx([0.0], abs=1e-6)
+    assert any("up to 107 °C more" in note for note in found.notes)
+
+
+def test_what_a_wrong_emissivity_would_do_is_said_in_degrees() -> None:
+    """600 °C read at 0.95 is 647.80 °C at 0.85 (check value infrared); at 0.90 it lies between."""
+    note = next(one for one in temperatures(SPOT, np.array([600.0]), "°C").notes if "Planck" in one)
+    shown, more = (float(found) for found in re.findall(r"stands for (\d+) °C.* (\d+) °C more", note)[0])
+    assert shown + more == pytest.approx(647.8, abs=1.0)
+    assert f"{shown - 600:.0f} °C less" in note
+
+
+def _checked_at(*pairs: tuple[str, str]) -> tuple[CalibrationPoint, ...]:
+    return tuple(CalibrationPoint(*(_quantity(words, "temperature") for words in pair)) for pair in pairs)
+
+
+def test_a_calibration_puts_every_reading_right_and_takes_the_class_s_place_between_its_points() -> None:
+    """2 °C too high in ice, 4 °C too high at 202 °C: −3 °C half-way; at 402 °C the line drawn on says −6 °C."""
+    probe = replace(THERMOCOUPLE, calibrated=_checked_at(("2 °C", "0 °C"), ("202 °C", "198 °C")))
+    found = temperatures(probe, np.array([102.0, 402.0]), "°C")
+    assert found.celsius == pytest.approx([99.0, 396.0])
+    widths = {error.name: error.up_c.tolist() for error in found.common}
+    assert widths["tolerance IEC 60584-1 class 2"] == pytest.approx([0.0, 0.0075 * 402.0])
+    assert any("straight line" in note for note in found.notes)
+
+
+def test_a_single_point_is_an_offset_beside_which_the_class_stays() -> None:
+    probe = replace(THERMOCOUPLE, calibrated=_checked_at(("101.4 °C", "100 °C")))
+    found = temperatures(probe, FIRE_C, "°C")
+    assert found.celsius == pytest.approx(FIRE_C - 1.4)
+    assert [error.name for error in found.common] == ["tolerance IEC 60584-1 class 2", "height of the calibration"]
+    assert any("−1.4 °C for every reading" in note for note in found.notes)
+
+
+def test_a_probe_at_its_limit_is_judged_by_what_it_showed_and_not_by_what_was_put_right() -> None:
+    probe = Probe("wall", limit=_quantity("812 °C", "temperature"), calibrated=_checked_at(("110 °C", "100 °C")))
+    assert temperatures(probe, FIRE_C, "°C").at_least
 
 
 @pytest.mark.parametrize(("limit", "topped"), [("812 °C", True), ("1100 °C", False), ("813 °C", False)])
