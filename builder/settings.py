@@ -13,8 +13,10 @@ class Potter:
     key: str
     """The word that entries use."""
     name: str
-    """The name as the potter wants it published."""
+    """The name as the potter wants it published: what is withheld of it is nowhere in the settings."""
     about: str = ""
+    shown: str = "full"
+    """How much of the name is published: one of `shown_names.WAYS`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,3 +81,5 @@ class Settings:
     """The chance of success above which a temperature counts as inside the working window."""
     place_rule: str = "as coarse as a parish"
     """How coarse a place may be told, in the group's words."""
+    place_decimals: int | None = None
+    """Decimals of a degree to which coordinates of a place are rounded; None where the group takes none at all."""

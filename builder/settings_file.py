@@ -17,6 +17,7 @@ from builder.base.units import KINDS
 from builder.entries.fields import OUTCOMES, walk
 from builder.entries.front_matter import read_text
 from builder.settings import Group, HeatSettings, Method, Potter, Settings
+from builder.shown_names import WAYS, shown_name, told_elsewhere
 
 SETTINGS_FILE = "site_config.yml"
 KINDS_OF_FIRE = ("ground", "pit", "trench", "kiln")
@@ -103,6 +104,7 @@ def load_settings(project: Path) -> tuple[Settings | None, tuple[Problem, ...]]:
         return None, problems
     parts = reader.group(root, "", _PARTS)
     settings = _settings(reader, {key: value for key, (_, value) in parts.items()})
+    reader.problems += told_elsewhere(root, settings.potters)
     broken = any(found.severity == "error" for found in reader.problems)
     return (None if broken else settings), tuple(reader.problems)
 
@@ -118,8 +120,22 @@ def _settings(reader: _Reader, parts: dict[str, Node]) -> Settings:
         heat=_heat(reader, parts.get("heat")),
         window_level=_share(reader, parts.get("window"), level, 0.5),
     )
-    rule = reader.group(parts.get("places"), "places", ("rule",)).get("rule")
-    return replace(settings, place_rule=reader.text(rule[1], "places.rule")) if rule else settings
+    return _places(reader, parts.get("places"), settings)
+
+
+def _places(reader: _Reader, node: Node | None, settings: Settings) -> Settings:
+    items = {key: value for key, (_, value) in reader.group(node, "places", ("rule", "coordinates")).items()}
+    rule = reader.text(items.get("rule"), "places.rule", settings.place_rule)
+    coordinates = reader.text(items.get("coordinates"), "places.coordinates", "refuse")
+    decimals = re.fullmatch(r"([0-3]) decimals?", coordinates)
+    if decimals is None and coordinates != "refuse":
+        reader.fault(
+            items["coordinates"].place,
+            "places.coordinates",
+            f"`{coordinates}` does not say what becomes of coordinates.",
+            "Write `refuse`, or how they are rounded: `1 decimal` is about ten kilometres, `0 decimals` a hundred.",
+        )
+    return replace(settings, place_rule=rule, place_decimals=int(decimals[1]) if decimals else None)
 
 
 def _group(reader: _Reader, node: Node | None) -> Group:
@@ -177,9 +193,19 @@ def _keyed(
 def _potter(reader: _Reader, key: Scalar, node: Node, path: str) -> Potter:
     if isinstance(node, Scalar):
         return Potter(key.text, reader.text(node, path, key.text.capitalize()))
-    items = reader.group(node, path, ("name", "about"))
+    items = reader.group(node, path, ("name", "about", "shown"))
     told = {name: reader.text(value, f"{path}.{name}") for name, (_, value) in items.items()}
-    return Potter(key.text, told.get("name") or key.text.capitalize(), told.get("about", ""))
+    shown = told.get("shown") or "full"
+    if shown not in WAYS:
+        reader.fault(
+            items["shown"][1].place,
+            f"{path}.shown",
+            f"`{shown}` is not a way to show a name.",
+            f"Write one of: {', '.join(WAYS)}.",
+        )
+        shown = "key"
+    name = shown_name(told.get("name") or key.text.capitalize(), shown, key.text)
+    return Potter(key.text, name, told.get("about", ""), shown)
 
 
 def _method(reader: _Reader, key: Scalar, node: Node, path: str) -> Method:

@@ -25,6 +25,7 @@ FLOORS = (
     ("checks",),
     ("settings_file",),
     ("entries",),
+    ("shown_names",),
     ("settings",),
     ("publish",),
     ("workers",),

@@ -85,3 +85,51 @@ def test_a_fault_in_the_settings_has_its_place(
 def test_every_fault_is_told_in_one_run(tmp_path: Path) -> None:
     _, problems = _load(tmp_path, "grup: {}\npotters: {}\nmethods: {}\nwindow: {level: 2}\n")
     assert {found.field for found in problems} >= {"grup", "potters", "methods", "group.name", "window.level"}
+
+
+@pytest.mark.parametrize(
+    ("shown", "name"),
+    [("full", "Wren Ó Dónaill"), ("first", "Wren"), ("initials", "W. Ó. D."), ("key", "wren")],
+)
+def test_as_much_of_a_name_is_kept_as_its_potter_wants_published(tmp_path: Path, shown: str, name: str) -> None:
+    told = SOUND.replace("{name: Wren Oddie}", f"{{name: Wren Ó Dónaill, shown: {shown}}}")
+    settings, problems = _load(tmp_path, told)
+    assert problems == ()
+    assert settings is not None
+    assert settings.potters["wren"].name == name
+    assert ("Dónaill" in repr(settings)) is (shown == "full")
+
+
+def test_an_unknown_way_to_show_a_name_is_refused_and_keeps_the_name_meanwhile(tmp_path: Path) -> None:
+    settings, problems = _load(tmp_path, SOUND.replace("{name: Wren Oddie}", "{name: Wren Oddie, shown: no}"))
+    assert settings is None
+    assert [(found.field, found.place.line) for found in problems] == [("potters.wren.shown", 3)]
+
+
+@pytest.mark.parametrize(
+    ("more", "field"),
+    [
+        (("about: Every Oddie makes jars", "kind: ground"), "potters.wren.about"),
+        (("about: Makes jars", "kind: ground, summary: As wren  oddie does it"), "methods.open-fire.summary"),
+    ],
+)
+def test_words_of_the_settings_that_tell_a_withheld_name_are_refused(
+    tmp_path: Path, more: tuple[str, str], field: str
+) -> None:
+    text = SOUND.replace("Wren Oddie}", f"Wren Oddie, shown: first, {more[0]}}}")
+    text = text.replace("    kind: ground\n", "".join(f"    {part}\n" for part in more[1].split(", ")))
+    problems = _load(tmp_path, text)[1]
+    assert [(found.code, found.field) for found in problems] == [("settings-value", field)]
+
+
+@pytest.mark.parametrize(("written", "decimals"), [("refuse", None), ("1 decimal", 1), ("0 decimals", 0)])
+def test_the_group_says_what_becomes_of_coordinates(tmp_path: Path, written: str, decimals: int | None) -> None:
+    settings, problems = _load(tmp_path, f"{SOUND}places: {{rule: The parish., coordinates: {written}}}\n")
+    assert problems == ()
+    assert settings is not None
+    assert (settings.place_rule, settings.place_decimals) == ("The parish.", decimals)
+
+
+def test_another_word_about_coordinates_is_refused(tmp_path: Path) -> None:
+    problems = _load(tmp_path, f"{SOUND}places: {{coordinates: exact}}\n")[1]
+    assert [found.field for found in problems] == ["places.coordinates"]

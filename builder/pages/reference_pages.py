@@ -129,7 +129,9 @@ def about_page(
     for problem in warnings:
         doubts.setdefault(problem.place.file, []).append(problem)
     own = Markup(clean_markdown(prose["about"], inside=True)) if prose.get("about") else Markup("")  # noqa: S704
-    rest = fill("about_rest.html", page, settings=settings, left_out=left_out, warnings=list(doubts.items()))
+    rest = fill(
+        "about_rest.html", page, settings=settings, left_out=left_out, warnings=list(doubts.items()), told=_told
+    )
     lead = fill("opening_only.html", page, title="About this archive", sentence=sentence)
     return Page(
         path=page,
@@ -141,6 +143,17 @@ def about_page(
         section="about",
         kind="reference",
     )
+
+
+def _told(problem: Problem) -> str:
+    """Say what is wrong with an entry without repeating what may be private: a name, a place, a whole line."""
+    private = problem.field.partition("[")[0] in _PRIVATE or not problem.field.strip()
+    return CODES[problem.code].meaning if private and not problem.code.startswith(_OF_FILES) else problem.message
+
+
+_PRIVATE = frozenset({"potter", "helpers", "place"})
+_OF_FILES = ("entry-", "file-", "folder-", "stray-", "address-")
+"""Codes of problems that repeat no more than the names of files, which stand on the page anyway."""
 
 
 def _first(known: Mapping[str, object], otherwise: str) -> str:
