@@ -8,7 +8,7 @@ from builder.checks.firing import Probe
 from builder.readings import thermocouple
 from builder.readings.calibration_line import Line
 from builder.readings.curve import CommonError, Floats
-from builder.readings.tolerance import CLASS_NAMES, tolerance_c
+from builder.readings.tolerance import CLASS_NAMES, REMEMBERED, promise_of, tolerance_c
 
 UNKNOWN_SD_C = 15.0
 """Standard uncertainty of a thermometer of which nothing is recorded, °C: a rule of this archive, not a measurement.
@@ -107,6 +107,9 @@ def _by_class(probe: Probe, shown_c: Floats) -> tuple[Floats, Notes]:
         f"Taken in: the tolerance of {name} for type {probe.type}, {width.max():.1f} °C either way at the widest. "
         "It is promised for new wire only; drift in use is not in it (Webster 2021, Meas. Sci. Technol. 32:085007)."
     )
+    promise = promise_of(probe.type, probe.tolerance)
+    if promise is not None and promise.from_memory in REMEMBERED:
+        promised = f"{promised} {REMEMBERED[promise.from_memory]}"
     if width.all():
         return width, (promised,)
     return width, (promised, f"Some readings lie outside the range of {name}, where it promises nothing.")

@@ -154,8 +154,8 @@ def _correction_words(
     return (
         f"Put right for emissivity: set to {setting}, the ware's taken as {low:.2f} to {high:.2f}, so that "
         f"{shown_c[top]:.0f} °C shown stands for {celsius[top]:.0f} °C (Planck's law from 8 to 14 µm). At {high:.2f} "
-        f"it would be {celsius[top] - ends[0][top]:.0f} °C less, at {low:.2f} {ends[1][top] - celsius[top]:.0f} °C more; "
-        "the intervals take this in.",
+        f"it would be {celsius[top] - ends[0][top]:.0f} °C less, at {low:.2f} "
+        f"{ends[1][top] - celsius[top]:.0f} °C more; the intervals take this in.",
         f"The surroundings mirrored in the ware are taken as {surroundings}; hotter ones make the reading too high.",
     )
 

@@ -43,3 +43,13 @@ def test_a_type_that_a_class_does_not_name_is_promised_nothing() -> None:
 
 def test_every_class_that_an_entry_may_name_has_its_promises_and_its_name() -> None:
     assert set(TOLERANCES) == set(PROMISES) == set(CLASS_NAMES)
+
+
+def test_what_was_not_seen_in_print_is_marked_so() -> None:
+    """Seen: the steps and shares of every class, the ranges of types K, N and B of IEC, and of R, S and B of ASTM."""
+    marked = {(name, one.types): one.from_memory for name, promises in PROMISES.items() for one in promises}
+    assert marked["IEC 3", "T"] == "all"
+    assert marked["ASTM standard", "KN"] == "range"
+    assert marked["IEC 1", "RS"] == marked["ASTM special", "RS"] == "lower end"
+    assert marked["IEC 2", "KN"] == marked["IEC 2", "B"] == ""
+    assert set(marked.values()) == {"", "lower end", "range", "all"}
