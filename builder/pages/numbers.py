@@ -94,7 +94,7 @@ def with_unit(number: str, unit: str) -> str:
 
 
 def minutes(value: float, decimals: int = 0) -> str:
-    """Write a time: `12 min`, `3.4 min`, `1 h 50 min`, `9 days`; whole minutes from an hour on.
+    """Write a time: `12 min`, `3.4 min`, `1 h 50 min`; whole minutes from an hour on.
 
     >>> minutes(12), minutes(110), minutes(60), minutes(0.5, 1)
     ('12\\xa0min', '1\\xa0h 50\\xa0min', '1\\xa0h', '0.5\\xa0min')
