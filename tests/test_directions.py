@@ -12,6 +12,7 @@ BUILDER = Path(__file__).parent.parent / "builder"
 FLOORS = (
     ("__main__",),
     ("commands",),
+    ("intake",),
     ("build",),
     ("examine", "render"),
     ("charts",),

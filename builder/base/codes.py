@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from builder.base.check_codes import CHECK_CODES
 from builder.base.code import Code
+from builder.base.intake_codes import INTAKE_CODES
 from builder.base.problem import Place, Problem, Severity
 
 __all__ = ["CODES", "Code", "problem"]
@@ -257,6 +258,8 @@ _ALL: tuple[Code, ...] = (
         "4:30  5b5 °C",
         "4:30  565 °C",
     ),
+    # intake: what is handed over as a zip file or a table
+    *INTAKE_CODES,
     # settings
     Code(
         "settings-missing",

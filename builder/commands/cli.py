@@ -16,6 +16,7 @@ COMMANDS = {
     "start": ("start", "a new entry, asked for or from options"),
     "check": ("check", "find every problem of every entry in one run"),
     "build": ("build_command", "build the site"),
+    "accept": ("accept", "take in submissions from the write-up page"),
     "preview": ("preview", "build, show in a browser on this machine, build again on save"),
     "explain": ("explain", "what a problem means and how to mend it"),
 }
@@ -58,7 +59,7 @@ def _speak_utf8() -> None:
 
 
 def _parser() -> argparse.ArgumentParser:
-    listed = "\n".join(f"  {name:<9} {does}" for name, (_, does) in COMMANDS.items())
+    listed = "\n".join(f"  {name:<12} {does}" for name, (_, does) in COMMANDS.items())
     parser = argparse.ArgumentParser(
         prog="ashbook",
         description="Write up, check, measure, compare and publish a study group's wood firings.",
