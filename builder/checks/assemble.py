@@ -16,6 +16,7 @@ from builder.checks.firing import (
     Probe,
     RawReadings,
     Weighed,
+    Witness,
 )
 from builder.checks.found import Group
 from builder.entries.fields import CONDITIONS
@@ -45,6 +46,7 @@ def assemble(entry: Group, slug: str, file: str, story: str, lit: Quantity | Non
         lit=entry.text("lit"),
         conditions=_conditions(entry),
         readings=None if readings is None else _readings(readings, lit),
+        witness=_witness(entry.inside("witness")),
         photos=tuple(_photo(photo) for photo in entry.items("photos")),
         licence=entry.text("licence"),
     )
@@ -77,6 +79,12 @@ def _conditions(entry: Group) -> dict[str, ConditionValue]:
         if leaf is not None and isinstance(leaf.value, str | tuple | Quantity | int):
             found[path] = leaf.value
     return found
+
+
+def _witness(witness: Group | None) -> Witness | None:
+    if witness is None or not witness.leaves:
+        return None
+    return Witness(witness.words("cones_down"), witness.words("cones_standing"), witness.text("glow"))
 
 
 def _piece(piece: Group) -> Piece:

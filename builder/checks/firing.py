@@ -111,6 +111,15 @@ class RawReadings:
 
 
 @dataclass(frozen=True, slots=True)
+class Witness:
+    """What else told of the heat, in the potter's words."""
+
+    cones_down: tuple[str, ...] = ()
+    cones_standing: tuple[str, ...] = ()
+    glow: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Photo:
     """A picture beside the entry."""
 
@@ -146,6 +155,7 @@ class Firing:
     conditions: Mapping[str, ConditionValue] = field(default_factory=dict)
     """Every recorded condition by its dotted path (`weather.wind`, `clay.body`); absent means not recorded."""
     readings: RawReadings | None = None
+    witness: Witness | None = None
     photos: tuple[Photo, ...] = ()
     licence: str | None = None
 

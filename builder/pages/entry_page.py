@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from builder.archive.archive import Archive, Record
+from builder.archive.findings import NO_FINDINGS, Findings
 from builder.charts.curve_chart import curve_caption, curve_chart
 from builder.checks.firing import Firing, Photo, Probe
 from builder.exports.json_ld import firing_json_ld
@@ -18,11 +19,13 @@ from builder.pages.chart_words import chart_words
 from builder.pages.conditions import condition_groups, condition_words, missing_conditions
 from builder.pages.figure_rows import circumstance_rows, figure_rows
 from builder.pages.fragments import fill
+from builder.pages.likeness_part import like_lines
 from builder.pages.numbers import NBSP, listed
 from builder.pages.pots import pots
 from builder.pages.readings_table import readings_csv, readings_table
 from builder.pages.rules import rule_words
 from builder.pages.sentences import description, lead_sentence
+from builder.pages.witnesses import witnesses
 from builder.publish.clean_html import clean_markdown
 from builder.publish.pictures import Picture
 from builder.publish.site import Page
@@ -59,7 +62,13 @@ class Neighbour:
     title: str
 
 
-def entry_page(record: Record, archive: Archive, settings: Settings, pictures: Sequence[Picture]) -> Page:
+def entry_page(
+    record: Record,
+    archive: Archive,
+    settings: Settings,
+    pictures: Sequence[Picture],
+    findings: Findings = NO_FINDINGS,
+) -> Page:
     """Make the page of one firing from its record, its neighbours and its pictures."""
     firing, page = record.firing, firing_page(record.firing.slug)
     photos = tuple(_photos(firing, pictures))
@@ -79,7 +88,7 @@ def entry_page(record: Record, archive: Archive, settings: Settings, pictures: S
         description=description(record, settings),
         lead=fill("entry_lead.html", page, **shared, **_lead(record, settings, page), story=story),
         prose=fill("entry_story.html", page, story=story, events=record.curves.events),
-        rest=fill("entry_rest.html", page, **shared, **_rest(record, archive, settings)),
+        rest=fill("entry_rest.html", page, **shared, **_rest(record, archive, settings, findings)),
         tags=_tags(record, settings),
         section="firings",
         kind="firing",
@@ -111,12 +120,14 @@ def _lead(record: Record, settings: Settings, page: str) -> dict[str, object]:
     }
 
 
-def _rest(record: Record, archive: Archive, settings: Settings) -> dict[str, object]:
+def _rest(record: Record, archive: Archive, settings: Settings, findings: Findings) -> dict[str, object]:
     place = record.number - 1
     return {
+        "witnesses": witnesses(record),
         "repairs": record.curves.repairs,
         "uncertainty": _notes(record.curves),
         "licence": record.firing.licence or settings.group.licence,
+        "alike": like_lines(record, archive, findings, settings),
         "before": _neighbour(archive, place - 1),
         "after": _neighbour(archive, place + 1),
     }

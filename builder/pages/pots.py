@@ -14,6 +14,7 @@ from builder.entries.fields import OUTCOMES
 from builder.pages.numbers import figure_words
 from builder.pages.sentences import verdict_words
 from builder.settings import Method
+from builder.ware.hardness import band_words, mohs_band
 from builder.ware.measures import PieceMeasures, piece_measures
 from builder.ware.outcome import JudgedPiece
 
@@ -79,7 +80,7 @@ def _pot(judged: JudgedPiece, method: Method, painted: bool) -> Pot:
         verdict=judged.success.value,
         verdict_words=verdict_words(judged),
         remark=piece.remark or "",
-        hardness=piece.hardness or "",
+        hardness=_hardness(piece.hardness),
         colour=piece.colour or "",
         swatch=measured.swatch.hex if measured.swatch else "",
         measures=_measures(measured),
@@ -89,6 +90,12 @@ def _pot(judged: JudgedPiece, method: Method, painted: bool) -> Pot:
 @lru_cache(maxsize=512)
 def _drawing(form: str, survival: str) -> Markup:
     return Markup(pot_profile(form, survival))  # noqa: S704
+
+
+def _hardness(words: str | None) -> str:
+    """Write a piece's hardness as it was written, with its band on Mohs' scale where the words tell one."""
+    band = mohs_band(words) if words else None
+    return f"{words} ({band_words(band)})" if band is not None else words or ""
 
 
 def _outcomes(piece: Piece, method: Method, painted: bool) -> tuple[str, ...]:
