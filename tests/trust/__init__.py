@@ -1,0 +1,1 @@
+"""Trust, shown by trying: hostile entries and files, faults, privacy, sameness. `python -m tests.trust` goes on."""
