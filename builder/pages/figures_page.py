@@ -7,10 +7,13 @@ from dataclasses import dataclass
 from builder.base import constants
 from builder.base.constants import Constant
 from builder.heat.figures import FIGURE_KINDS
+from builder.pages.code_words import calculation, held_numbers
+from builder.pages.figure_tables import CALCULATIONS, HOLDING, tables
 from builder.pages.fragments import fill
 from builder.pages.numbers import MINUS
 from builder.publish.site import Page
 from builder.settings import Settings
+from builder.ware.measures import MEASURES_NOTE
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,12 +67,21 @@ def figures_page(settings: Settings) -> Page:
         kinds=FIGURE_KINDS,
         formulas=FORMULAS,
         constants=[_shown(constant) for constant in _constants()],
+        measures_note=MEASURES_NOTE,
+    )
+    rest = fill(
+        "figures_rest.html",
+        page,
+        tables=tables(),
+        held=[held for module in HOLDING for held in held_numbers(module)],
+        calculations=[calculation(function) for function in CALCULATIONS],
     )
     return Page(
         path=page,
         title="How the figures are worked out",
         description=sentence,
         lead=lead,
+        rest=rest,
         section="figures",
         kind="reference",
     )

@@ -25,18 +25,23 @@ from builder.readings.curve import Floats
 Mask = NDArray[np.bool_]
 
 LEAST_SPIKE_C = 100.0
-BELIEVED_S = (0.0, 1.0, 4.0, 30.0, 60.0)
-BELIEVED_C = (LEAST_SPIKE_C, LEAST_SPIKE_C, 400.0, 400.0, 800.0)
-"""What is believed to go there and back between readings so far apart; common practice and the real logs."""
+"""A step there and back that is believed at any speed, °C: common practice and the real logs."""
+BELIEVED_S, BELIEVED_C = (0.0, 1.0, 4.0, 30.0, 60.0), (LEAST_SPIKE_C, LEAST_SPIKE_C, 400.0, 400.0, 800.0)
+"""Seconds between readings, and what is believed to go there and back, °C: common practice and the real logs."""
 REACH_C, BEYOND_REACH_STEP_C = 1260.0, 200.0
 """The end of type K (ASTM E230), above what open fires come to; there so large a jump and back is a spike."""
 LONE_C, LONE_FROM_S = 250.0, 5.0
 """A believed reading that stands so far off both its neighbours, read further apart than this, is told."""
 JUDGED_WITHIN_S = 90.0
+"""Readings further apart are not judged, s: a fire can do anything in that time."""
 SPIKE_WIDTHS = (1, 2, 3)
+"""Readings in a row that a spike may have."""
 SPIKE_LASTS_S, BEYOND_REACH_LASTS_S = 5.0, 60.0
+"""How long a spike may last, s; and one beyond the reach of a fire."""
 SPIKES_SHARE = 0.1
+"""Share of the readings from which on spikes cannot be told from sound readings: common practice, no source."""
 SPIKE_NEIGHBOURS = 4
+"""Readings on each side among which a sound one between two spikes stands near the middle."""
 
 STILL_READINGS, STILL_MIN, STILL_ABOVE_START_C = 8, 4.0, 100.0
 """A hot probe that shows one value so often and so long has probably frozen; common practice, no source."""
