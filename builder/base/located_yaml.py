@@ -205,7 +205,7 @@ def compose(text: str, file: str, line_offset: int = 0, mend: bool = False) -> t
     if len(text) > MAX_CHARACTERS:
         message = f"The front matter is {len(text):,} characters long; the limit is {MAX_CHARACTERS:,}."
         return None, (problem("yaml-too-large", Place(file, line_offset + 1), "", message, _LONG_READINGS),)
-    unprintable = _UNPRINTABLE.search(text)
+    unprintable = UNPRINTABLE.search(text)
     if unprintable:
         return None, (_unprintable(text, unprintable.start(), file, line_offset),)
     lines = text.split("\n")
@@ -253,7 +253,7 @@ def _with_broken(node: Node | None, broken: list[Scalar]) -> Node | None:
     return Mapping((*items, *added.values()), items[0][0].place if items else broken[0].place)
 
 
-_UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
 """YAML 1.1 section 5.1: characters outside its printable set."""
 
 

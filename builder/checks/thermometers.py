@@ -13,7 +13,7 @@ from builder.checks.review import Review
 _COLON_TIME = re.compile(r"\s*[0-9]{1,3}:[0-9]{2}(?![0-9])")
 _CLOCK = re.compile(r"([01]?[0-9]|2[0-3]):([0-5][0-9])(?::([0-5][0-9]))?\Z")
 _ELAPSED = re.compile(r"(?:([0-9]{1,3}):)?([0-9]{1,3}):([0-5][0-9])\Z")
-_OF_ANOTHER = {
+OF_ANOTHER = {
     "thermocouple": ("emissivity_set", "emissivity", "background"),
     "spot thermometer": ("type", "tolerance", "cold_junction"),
     "other": (),
@@ -100,7 +100,7 @@ def _check_columns(readings: Group, review: Review) -> None:
 
 def _check_probe(probe: Group, review: Review) -> None:
     instrument = probe.text("instrument")
-    for name in _OF_ANOTHER.get(instrument or "", ()):
+    for name in OF_ANOTHER.get(instrument or "", ()):
         if name in probe.seen:
             message = f"`{name}` is not a thing of a {instrument}, and is not used."
             fault = Fault("probe-contradiction", message, f"Take `{name}` away, or correct `instrument`.")

@@ -19,13 +19,13 @@ LICENCES = (
 _LICENCE_FORM = re.compile(r"[A-Za-z0-9][A-Za-z0-9.]*(-[A-Za-z0-9.]+)+\Z")
 _COUNT = re.compile(r"[0-9]{1,9}\Z")
 _COUNT_WITH_WORDS = re.compile(r"([0-9]{1,6})\s*[^\W\d_][\w\s]*\Z")
-_NUMBER_WORDS = {
+NUMBER_WORDS = {
     word: str(number)
     for number, word in enumerate(
         "none one two three four five six seven eight nine ten eleven twelve".split()
     )
 }  # fmt: skip
-_MUNSELL = re.compile(
+MUNSELL = re.compile(
     r"(?:(?P<step>\d{1,2}(?:\.\d{1,2})?)\s*(?P<hue>YR|GY|BG|PB|RP|R|Y|G|B|P)\s*"
     r"(?P<value>\d{1,2}(?:\.\d{1,2})?)\s*/\s*(?P<chroma>\d{1,2}(?:\.\d{1,2})?)"
     r"|N\s*(?P<grey>\d{1,2}(?:\.\d{1,2})?)\s*/?\s*0?)\Z",
@@ -52,7 +52,7 @@ def read_count(text: str, name: str, least: int) -> int | Fault:
     if _COUNT.match(text) and int(text) >= least:
         return int(text)
     with_words = _COUNT_WITH_WORDS.match(text)
-    figures = _NUMBER_WORDS.get(text.casefold()) or (with_words.group(1) if with_words else "")
+    figures = NUMBER_WORDS.get(text.casefold()) or (with_words.group(1) if with_words else "")
     meant = f"Write `{name}: {figures}`." if figures and int(figures) >= least else ""
     from_ = "from 0" if least == 0 else "from 1 on"
     return Fault(
@@ -72,7 +72,7 @@ def read_quantity(text: str, name: str, kind: str, units: Mapping[str, str]) -> 
 
 def read_munsell(text: str) -> str | Fault:
     """Take a colour in Munsell's notation: hue, value/chroma, or N and a value."""
-    form = _MUNSELL.match(text)
+    form = MUNSELL.match(text)
     if form is None:
         return Fault("munsell", f"{shown(text)} is not a colour in Munsell's notation.", _munsell_help(text))
     if form.group("grey") is not None:
