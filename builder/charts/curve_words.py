@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,7 +12,7 @@ from builder.charts.frame import Frame
 from builder.charts.labels import HIT, Box, Place, Room
 from builder.charts.layout import PHONE
 from builder.charts.spells import Window
-from builder.charts.svg import cut_words, element, escaped, words_width
+from builder.charts.svg import cut_words, degree_words, degrees, element, escaped, words_width
 from builder.readings.curve import Curve, Event
 
 LONGEST_FLAG = 34
@@ -21,6 +21,8 @@ LONGEST_NAME = 18
 _STAFFS = (16, 32, 48, -18, -34, 66, 86, -52, 110, -74, 140, -100, 175, 215)
 """Lengths that a flag's staff can have, in pixels, in the order they are tried; less than 0 hangs down."""
 _PENNANT = 7
+_WIDEST_DEGREES = "0000 °F"
+"""Room is kept for the longest number that a temperature can be shown by, in either scale."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,10 +33,13 @@ class Flag:
     y: float
     words: str
     bold: bool = False
+    celsius: float | None = None
+    """A temperature that ends the words."""
 
     def places(self, letter: float) -> Iterator[Place]:
         """Offer places: short staffs before long ones, words to the right before left."""
-        width, half = words_width(self.words, letter, self.bold) + 2, letter * 0.62
+        room = self.words if self.celsius is None else f"{self.words} {_WIDEST_DEGREES}"
+        width, half = words_width(room, letter, self.bold) + 2, letter * 0.62
         for end in (self.y - length for length in _STAFFS):
             middle = end + 3.5 if end < self.y else end - 3.5
             staff = Box(self.x - 2, min(end, self.y), self.x + 2, max(end, self.y))
@@ -48,7 +53,7 @@ class Flag:
         pennant = f"M{self.x:.1f} {self.y:.1f}V{end:.1f}l{side * _PENNANT} {fall} {-side * _PENNANT} {fall}"
         words = element(
             "text",
-            escaped(self.words),
+            escaped(self.words) + ("" if self.celsius is None else degrees(self.celsius)),
             x=self.x + side * (_PENNANT + 4),
             y=end + fall + letter * 0.35,
             text_anchor=None if side > 0 else "end",
@@ -69,11 +74,8 @@ def place_flag(room: Room, flag: Flag, at_any_cost: bool = False) -> str | None:
 def peak_flag(room: Room, part: Shown) -> str:
     """Draw the flag of the highest reading; a probe that topped out says `at least`."""
     minute, celsius = part.peak
-    words = f"{celsius:.0f} °C".replace("-", "−")
-    words = f"at least {words}" if part.curve.at_least else words
-    if room.frame.layout is not PHONE and not part.curve.at_least:
-        words = f"hottest, {words}"
-    flag = Flag(room.frame.x(minute), max(room.frame.y(celsius), 0.0), words, bold=True)
+    words = "at least " if part.curve.at_least else "" if room.frame.layout is PHONE else "hottest, "
+    flag = Flag(room.frame.x(minute), max(room.frame.y(celsius), 0.0), words, bold=True, celsius=celsius)
     return place_flag(room, flag, at_any_cost=True) or ""
 
 
@@ -115,12 +117,18 @@ def _row_of_curve(frame: Frame, part: Shown | None, minute: float) -> float:
 
 def window_words(window: Window) -> str:
     """Say the window: `working window, 640–780 °C`, or its one edge; empty without one."""
+    return _said_window(window, degree_words)
+
+
+def _said_window(window: Window, say: Callable[[float, bool], str]) -> str:
     low, high = window
     if low is None and high is None:
         return ""
     if low is None:
-        return f"working window, up to {high:.0f} °C"
-    return f"working window, from {low:.0f} °C" if high is None else f"working window, {low:.0f}–{high:.0f} °C"
+        return f"working window, up to {say(high or 0.0, False)}"
+    if high is None:
+        return f"working window, from {say(low, False)}"
+    return f"working window, {say(low, True)}–{say(high, False)}"
 
 
 def window_label(room: Room, window: Window) -> str:
@@ -129,8 +137,9 @@ def window_label(room: Room, window: Window) -> str:
     words = window_words(window)
     if not words:
         return ""
-    words = words.removeprefix("working ") if layout is PHONE else words
-    width = words_width(words, layout.letter)
+    dropped = "working " if layout is PHONE else ""
+    marked = _said_window(window, degrees).removeprefix(dropped)
+    width = words_width(words.removeprefix(dropped).replace(" °C", "00 °C"), layout.letter)
     top, bottom = band_rows(frame, window)
     middles = [(top + bottom) / 2] if bottom - top >= layout.letter + 2 else []
     if bottom - top > 3 * layout.letter:
@@ -143,7 +152,7 @@ def window_label(room: Room, window: Window) -> str:
     at_right = box.left == lefts[0]
     return element(
         "text",
-        escaped(words),
+        marked,
         class_="chart-band-words",
         x=box.right if at_right else box.left,
         y=(box.top + box.bottom) / 2 + layout.letter * 0.35,

@@ -14,6 +14,7 @@ import matplotlib
 from matplotlib.backends.backend_svg import FigureCanvasSVG
 from matplotlib.figure import Figure
 
+from builder.base.units import from_canonical, to_canonical
 from builder.charts.layout import SMALL, WIDE, Layout
 from builder.charts.svg import element, escaped, number
 
@@ -28,6 +29,8 @@ _NO_METADATA = {"Date": None, "Creator": None, "Format": None, "Type": None}
 _STEPS_MIN = {15: 5, 30: 10, 60: 15, 120: 30, 240: 60, 480: 120, 960: 240, 1440: 360, 2880: 720}
 """Minutes between the ticks of each standard duration: three or four ticks beside the first, at every width."""
 _DEGREES_STEP_C = 200
+_DEGREES_STEP_F = 400
+"""Round numbers on either scale; the style sheet shows the rules and numbers of the reader's choice."""
 _POINTS_AN_INCH = 72
 """matplotlib's SVG counts in points, 72 to the inch; a figure of width/72 inches is `width` units wide."""
 _TICK = 4
@@ -85,18 +88,36 @@ def _draw_times(axes: Any, minutes: int, layout: Layout) -> None:
 
 
 def _draw_degrees(axes: Any, top_c: int, layout: Layout) -> None:
+    """Draw the rules and numbers of both scales, each under its own class."""
+    axes.set_yticks([])
     if layout is SMALL:
-        axes.set_yticks([])
         return
-    axes.set_yticks(range(_DEGREES_STEP_C, top_c + 1, _DEGREES_STEP_C))
-    axes.grid(True, axis="y")
-    axes.tick_params(axis="y", length=0, pad=6, labelsize=layout.letter - 1)
-    for index, line in enumerate(axes.yaxis.get_gridlines()):
-        line.set_gid(f"chart-rule.{index}")
-    for index, label in enumerate(axes.yaxis.get_ticklabels()):
-        label.set_gid(f"chart-number.y{index}")
-    unit = axes.annotate("°C", (0, 1), (4, -14), xycoords="axes fraction", textcoords="offset points")
-    unit.set_gid("chart-number.unit")
+    top_f = int(from_canonical(top_c, "°F", "temperature"))
+    for step, top, unit in ((_DEGREES_STEP_C, top_c, "°C"), (_DEGREES_STEP_F, top_f, "°F")):
+        scale = f"in-{unit[-1].lower()}"
+        for degrees in range(step, top + 1, step):
+            height = to_canonical(degrees, unit, "temperature")
+            axes.axhline(height).set_gid(f"chart-rule {scale}.{degrees}")
+            _write_degrees(axes, str(degrees), (0, height), (-6, 0), layout, f"chart-number {scale}.{degrees}")
+        _write_degrees(axes, unit, (0, top_c), (4, -14), layout, f"chart-number {scale}.unit")
+
+
+def _write_degrees(
+    axes: Any, words: str, at: tuple[float, float], offset: tuple[float, float], layout: Layout, gid: str
+) -> None:
+    """Write words beside a point of the scale, left of it where the offset goes left."""
+    left = offset[0] < 0
+    axes.annotate(
+        words,
+        at,
+        offset,
+        xycoords=("axes fraction", "data"),
+        textcoords="offset points",
+        ha="right" if left else "left",
+        va="center_baseline" if left else "baseline",
+        fontsize=layout.letter - 1,
+        annotation_clip=False,
+    ).set_gid(gid)
 
 
 def time_words(minute: int) -> str:
@@ -122,15 +143,16 @@ def dress(svg: str) -> str:
     Every part that is wanted carries a gid of `class.number`; everything else (its styles, ids, fonts, clips) goes.
     """
     strokes: dict[str, list[str]] = {}
-    texts: list[str] = []
+    texts: dict[str, list[str]] = {}
     for group in ElementTree.fromstring(svg).iter(f"{_SVG}g"):  # noqa: S314 - matplotlib wrote it a moment ago
         name = group.get("id", "").partition(".")[0]
         if not name.startswith("chart-"):
             continue
         strokes.setdefault(name, []).extend(_strokes(group))
-        texts.extend(_text(text) for text in group.iter(f"{_SVG}text") if (text.text or "").strip())
+        written = [_text(text) for text in group.iter(f"{_SVG}text") if (text.text or "").strip()]
+        texts.setdefault(name, []).extend(written)
     paths = [element("path", class_=name, d="".join(parts)) for name, parts in strokes.items() if parts]
-    return "".join(paths) + (element("g", *texts, class_="chart-number") if texts else "")
+    return "".join(paths) + "".join(element("g", *found, class_=name) for name, found in texts.items() if found)
 
 
 def _strokes(group: ElementTree.Element) -> list[str]:

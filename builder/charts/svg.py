@@ -10,6 +10,8 @@ import re
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
 
+from markupsafe import Markup
+
 _NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 """Characters that no XML 1.0 document may hold, section 2.2."""
 _NOT_IDENTIFIER = re.compile(r"[^A-Za-z0-9_-]+")
@@ -49,6 +51,22 @@ def element(tag: str, *children: str, **attributes: str | float | None) -> str:
     )
     body = "".join(children)
     return f"<{tag}{written}>{body}</{tag}>" if body else f"<{tag}{written}/>"
+
+
+def degrees(celsius: float, bare: bool = False) -> str:
+    """Write a temperature as part of a text, marked so that the reader's script can show it in °F.
+
+    >>> degrees(742.3)
+    '<tspan class="t" data-c="742.3">742 °C</tspan>'
+    """
+    words = degree_words(celsius, bare)
+    return element("tspan", words, class_="t bare" if bare else "t", data_c=celsius)
+
+
+def degree_words(celsius: float, bare: bool = False) -> str:
+    """Write a temperature plainly, to measure it: with a real minus, and without its unit where `bare`."""
+    number_words = f"{celsius:.0f}".replace("-", "−")
+    return number_words if bare else f"{number_words} °C"
 
 
 def path_data(points: Iterable[tuple[float, float]], closed: bool = False) -> str:
@@ -116,12 +134,12 @@ def _fitted(words: str, width: float, size: float) -> str:
 
 
 def drawing(name: str, class_: str, size: tuple[float, float], title: str, words: str, body: Sequence[str]) -> str:
-    """Write a drawing that a screen reader announces by its title and describes by `words`."""
+    """Write a drawing that a screen reader announces by its title and describes by `words`, escaped unless Markup."""
     name = identifier(name)
     return element(
         "svg",
         element("title", escaped(title), id=f"{name}-title"),
-        element("desc", escaped(words), id=f"{name}-desc"),
+        element("desc", words if isinstance(words, Markup) else escaped(words), id=f"{name}-desc"),
         *body,
         xmlns="http://www.w3.org/2000/svg",
         class_=class_,

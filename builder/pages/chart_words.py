@@ -3,24 +3,25 @@
 from __future__ import annotations
 
 import numpy as np
+from markupsafe import Markup
 
+from builder.pages.degree_words import degree_words
 from builder.pages.marked_numbers import window
 from builder.pages.numbers import minutes, plain, with_unit
 from builder.readings.curve import Curve, FiringCurves
 from builder.settings import Method
 
 
-def chart_words(curves: FiringCurves, method: Method) -> str:
+def chart_words(curves: FiringCurves, method: Method) -> Markup:
     """Tell the chart to somebody who cannot see it: each curve's course, the window, the events."""
-    told = [_course(curve) for curve in curves.curves]
-    aimed = window(method.window_low_c, method.window_high_c).striptags()
+    told = [degree_words(_course(curve)) for curve in curves.curves]
+    aimed = window(method.window_low_c, method.window_high_c)
     if aimed:
-        told.append(f"The method aims at {aimed}.")
+        told.append(Markup("The method aims at {}.").format(aimed))
     if curves.events:
-        told.append(
-            "Noted: " + "; ".join(f"{event.words} at {minutes(event.minute, 1)}" for event in curves.events) + "."
-        )
-    return " ".join(told)
+        noted = "; ".join(f"{event.words} at {minutes(event.minute, 1)}" for event in curves.events)
+        told.append(Markup("Noted: {}.").format(noted))
+    return Markup(" ").join(told)
 
 
 def _course(curve: Curve) -> str:

@@ -11,6 +11,7 @@ from markupsafe import Markup, escape
 from builder.charts.marks import mark_sprite
 from builder.pages import marked_numbers, numbers
 from builder.pages.addresses import page_file, relative
+from builder.pages.degree_words import degree_words
 
 
 def fragments_folder() -> Path:
@@ -34,6 +35,7 @@ def environment() -> Environment:
         "with_code": with_code,
         "clock": numbers.clock,
         "day": numbers.day,
+        "degrees": degree_words,
         "day_and_month": numbers.day_and_month,
         "in_words": numbers.in_words,
         "listed": numbers.listed,

@@ -1,7 +1,9 @@
 """Numbers in HTML: what `numbers.py` writes, with each temperature marked so that a script can show another unit.
 
 A temperature is `<span class="t" data-c="742">742 °C</span>`; a difference also has the class `step`, a rate the
-class `rate`, and a number whose unit stands beside it the class `bare`. `data-c` is always in °C or °C a minute.
+class `rate`, an area of degrees times minutes the class `area`, and a number whose unit stands beside it the class
+`bare`. `data-c` is always in °C, °C a minute or °C times minutes. What is only for readers of °C has the class `in-c`,
+what is only for readers of °F `in-f`.
 """
 
 from __future__ import annotations
@@ -20,9 +22,9 @@ from builder.pages.numbers import (
     tells_more,
     with_unit,
 )
-from builder.pages.quantities import as_written, quantity_words, shown_as_written
+from builder.pages.quantities import as_written, quantity_words
 
-_CLASSES = {"temperature": "t", "temperature_step": "t step", "rate": "t rate"}
+_CLASSES = {"temperature": "t", "temperature_step": "t step", "rate": "t rate", "degree_minutes": "t area"}
 
 
 def temperature(celsius: float, quantity: str = "temperature", decimals: int = 0, bare: bool = False) -> Markup:
@@ -87,9 +89,8 @@ def marked_quantity(quantity: Quantity) -> Markup:
         value = Markup("{}{} to {}").format(about, low, temperature(quantity.high, quantity.kind))
     else:
         value = Markup("{}{}").format(about, temperature(quantity.canonical, quantity.kind))
-    if shown_as_written(quantity):
-        return value
-    return Markup('{} <span class="written">(written {})</span>').format(value, as_written(quantity))
+    seen = {"°F": "written in-c", "°C": "written in-f"}.get(quantity.unit, "written")
+    return Markup('{} <span class="{}">(written {})</span>').format(value, seen, as_written(quantity))
 
 
 def marked_share(successes: int, pieces: int, low: float | None, high: float | None) -> Markup:

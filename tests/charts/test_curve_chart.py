@@ -61,7 +61,7 @@ def test_every_chart_is_sound_xml_without_style_script_or_link(name: str, window
     root = parsed(curve_chart(cases()[name], window, "a", HOSTILE))
     for part in root.iter():
         assert part.tag.removeprefix(SVG) in {
-            "div", "svg", "title", "desc", "g", "path", "rect", "text", "ol", "li",
+            "div", "svg", "title", "desc", "g", "path", "rect", "text", "tspan", "ol", "li",
         }  # fmt: skip
         assert not {key for key in part.attrib if key == "style" or key.startswith("on") or "href" in key}
 

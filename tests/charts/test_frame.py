@@ -51,7 +51,7 @@ def test_our_way_from_degrees_to_pixels_is_matplotlibs_own(layout: Layout) -> No
 
 def test_the_rules_that_matplotlib_drew_lie_where_the_curve_is_written() -> None:
     frame = standard_frame(30, 1000, WIDE)
-    rules = next(path for path in parsed(frame.markup).iter(f"{SVG}path") if path.get("class") == "chart-rule")
+    rules = next(path for path in parsed(frame.markup).iter(f"{SVG}path") if path.get("class") == "chart-rule in-c")
     rows = [float(part.split()[1].split("H")[0]) for part in (rules.get("d") or "").split("M")[1:]]
     assert rows == pytest.approx([frame.y(celsius) for celsius in (200, 400, 600, 800, 1000)], abs=0.051)
 
@@ -69,8 +69,8 @@ def test_every_standard_frame_is_bare_markup_with_its_lettering(minutes: int, to
         lettering = texts_of(root)
         if layout is not SMALL:
             assert lettering[0] == "lit"
-            assert {str(top_c), "200", "°C"} <= set(lettering)
-        assert len(frame.markup) < 1600
+            assert {str(top_c), "200", "°C", "400", "1600", "°F"} <= set(lettering)
+        assert len(frame.markup) < 1800
 
 
 def test_a_frame_drawn_twice_is_the_same_to_the_byte() -> None:
