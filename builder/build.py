@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TypeVar
 
 from builder.archive.archive import Archive, Record, gather
+from builder.archive.findings import Findings, find_out
 from builder.base.problem import Problem, Severity, has_errors
 from builder.checks.check import check_all_addresses
 from builder.entries.find import find_entries
@@ -74,14 +75,17 @@ def build(options: Options, tell: Tell = lambda stage, done, of: None) -> Built:
     sound = [one for one in examined if one.entry.file not in left_out]
     tell("Comparing", 0, 1)
     archive = gather(_records(sound), settings)
+    findings = find_out(archive, settings)
     work = options.project / WORK
-    firings = render_all(archive, settings, options.project, work, options.jobs, with_previews=bool(settings.group.url))
+    firings = render_all(
+        archive, findings, settings, options.project, work, options.jobs, with_previews=bool(settings.group.url)
+    )
     rendered = list(_counted(firings, len(archive.records), "Drawing", tell))
     tell("Writing", 0, 1)
     pictures = {one.slug: one.pictures for one in rendered}
     doubts = tuple(found for one in sound for found in one.problems)
-    pages = site_pages(archive, settings, tuple(left_out.items()), doubts, pictures, _prose(options.project))
-    files = _files(archive, settings, rendered, options.offline)
+    pages = site_pages(archive, settings, tuple(left_out.items()), doubts, pictures, _prose(options.project), findings)
+    files = _files(archive, findings, settings, rendered, options.offline)
 
     newest = archive.records[-1].firing.date if archive.records else None
     site = Site(
@@ -135,8 +139,10 @@ def _prose(project: Path) -> dict[str, str]:
     return {path.stem: read_text(path, path.name)[0] for path in pages}
 
 
-def _files(archive: Archive, settings: Settings, rendered: Iterable[Rendered], offline: bool) -> dict[str, bytes]:
-    files = dict(export_files(archive, settings))
+def _files(
+    archive: Archive, findings: Findings, settings: Settings, rendered: Iterable[Rendered], offline: bool
+) -> dict[str, bytes]:
+    files = dict(export_files(archive, settings, findings))
     for one in rendered:
         files.update(one.files)
     return {address: data for address, data in files.items() if not (offline and address in WEB_ONLY)}

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from builder.archive.archive import Archive, Record
+from builder.archive.findings import Findings
 from builder.charts.frame import DURATIONS_MIN, draw_standard_frames, kept_frames, use_kept_frames
 from builder.charts.preview import preview_picture
 from builder.pages.entry_page import entry_page, readings_csv
@@ -32,20 +33,27 @@ class _Job:
     """What every firing's page needs beside the firing."""
 
     archive: Archive
+    findings: Findings
     settings: Settings
     project: Path
     with_previews: bool
 
 
 def render_all(
-    archive: Archive, settings: Settings, project: Path, work: Path, jobs: int | None, with_previews: bool
+    archive: Archive,
+    findings: Findings,
+    settings: Settings,
+    project: Path,
+    work: Path,
+    jobs: int | None,
+    with_previews: bool,
 ) -> Iterator[Rendered]:
     """Yield each firing's page and files, in the archive's order.
 
     `with_previews` paints a picture for each, which only a site with an address of its own can refer to.
     """
     have_frames(work / "frames.json")
-    job = _Job(archive, settings, project, with_previews)
+    job = _Job(archive, findings, settings, project, with_previews)
     yield from spread(_render, range(len(archive.records)), jobs, job)
 
 
@@ -68,7 +76,7 @@ def _render(place: int) -> Rendered:
     files = {f"firings/{slug}/{picture.address_name}": picture.data for picture in pictures}
     if record.curves.curves:
         files[f"firings/{slug}/readings.csv"] = readings_csv(record)
-    page = entry_page(record, job.archive, job.settings, pictures)
+    page = entry_page(record, job.archive, job.settings, pictures, job.findings)
     if job.with_previews:
         address = f"firings/{slug}/preview.png"
         files[address] = _preview(record, job.settings)

@@ -98,6 +98,11 @@ def gather(records: Sequence[Record], settings: Settings) -> Archive:
     return Archive(ordered, tuple(rates), whole.rho, whole.firings)
 
 
+def rate_among(records: Sequence[Record], archive: Archive, method: str = ALL_METHODS) -> Rate:
+    """Work out the rate of success among some of an archive's firings, at the archive's own correlation."""
+    return _rate(method, SUCCESS, records, Correlation(archive.correlation, archive.correlation_firings))
+
+
 def _rate(method: str, outcome: str, records: Sequence[Record], shared: Correlation) -> Rate:
     """Work out one rate: Agresti and Coull's limits on the judged pieces over their design effect."""
     firings = _judged(records, outcome)

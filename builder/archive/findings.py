@@ -44,6 +44,10 @@ class Findings:
     """Published open firings with the group's own beside them."""
 
 
+NO_FINDINGS = Findings()
+"""Nothing worked out: pages leave those parts away."""
+
+
 def find_out(archive: Archive, settings: Settings) -> Findings:
     """Work out what all firings say together."""
     order = {key: place for place, key in enumerate(settings.methods)}

@@ -21,8 +21,8 @@ LEAST_SHARED = 4
 """Traits that two firings must both have recorded before they can be called alike."""
 AGREES = 0.9
 """From this score on two firings are said to agree in a trait."""
-BLOCK_CELLS = 2_000_000
-"""Pairs compared at a time: some tens of megabytes, whatever the archive's size."""
+BLOCK_CELLS = 200_000
+"""Pairs compared at a time: so few that they stay in the processor's own memory, whatever the archive's size."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +47,9 @@ def most_alike(traits: Sequence[Mapping[str, Trait]], most: int = 3) -> tuple[tu
     """
     count = len(traits)
     columns = {name: _Column.of([one.get(name) for one in traits]) for name in sorted({n for t in traits for n in t})}
-    rows = max(1, BLOCK_CELLS // max(count, 1))
+    if not columns:
+        return ((),) * count
+    rows = max(1, BLOCK_CELLS // count)
     found: list[tuple[Alike, ...]] = []
     for start in range(0, count, rows):
         found += _block(slice(start, min(start + rows, count)), columns, count, most)
@@ -85,12 +87,27 @@ class _Column:
         return _Column(recorded, None, table, np.array([len(one) for one in sets], np.float32))
 
     def scores(self, rows: slice) -> Floats:
-        """Likeness of some firings to all, shape (rows, n); meaningless where either is not recorded."""
+        """Likeness of some firings to all, shape (rows, n); 0 where either is not recorded."""
         if self.numbers is not None:
-            return np.asarray(1.0 - np.abs(self.numbers[rows, None] - self.numbers[None, :]), dtype=np.float32)
+            score = np.subtract.outer(self.numbers[rows], self.numbers)
+            np.abs(score, out=score)
+            np.subtract(np.float32(1), score, out=score)
+            score *= self.recorded
+            score *= self.recorded[rows, None]
+            return np.asarray(score, dtype=np.float32)
         shared = self.table[rows] @ self.table.T
-        either = self.sizes[rows, None] + self.sizes[None, :] - shared
-        return np.asarray(shared / np.maximum(either, 1.0), dtype=np.float32)
+        if self.single:
+            return np.asarray(shared, dtype=np.float32)
+        either = np.add.outer(self.sizes[rows], self.sizes)
+        either -= shared
+        np.maximum(either, np.float32(1), out=either)
+        shared /= either
+        return np.asarray(shared, dtype=np.float32)
+
+    @property
+    def single(self) -> bool:
+        """Whether every firing has one word at most, so that what is shared is the score already."""
+        return bool(self.sizes.max(initial=0.0) <= 1)
 
 
 def _words(value: Trait | None) -> frozenset[str]:
@@ -102,15 +119,15 @@ def _words(value: Trait | None) -> frozenset[str]:
 def _block(rows: slice, columns: Mapping[str, _Column], count: int, most: int) -> list[tuple[Alike, ...]]:
     """Find the firings most like each of some rows."""
     here = rows.stop - rows.start
-    total, weight = np.zeros((here, count), np.float32), np.zeros((here, count), np.float32)
+    total = np.zeros((here, count), np.float32)
+    recorded = np.stack([column.recorded for column in columns.values()], axis=1).astype(np.float32)
+    weight = recorded[rows] @ recorded.T
     usual: dict[str, Floats] = {}
     for name, column in columns.items():
-        both = column.recorded[rows, None] & column.recorded[None, :]
-        score = np.where(both, column.scores(rows), np.float32(0))
+        score = column.scores(rows)
         total += score
-        weight += both
         # How usual agreement is in this trait: its mean score over the firings that recorded it.
-        usual[name] = score.sum(axis=1) / np.maximum(both.sum(axis=1), 1)
+        usual[name] = score.sum(axis=1) / max(int(column.recorded.sum()), 1)
     likeness = np.where(weight >= LEAST_SHARED, total / np.maximum(weight, 1), np.float32(-1))
     likeness[np.arange(here), np.arange(rows.start, rows.stop)] = -1.0
     return [

@@ -35,6 +35,8 @@ class Attempt:
     """Successes and judged pieces of this attempt."""
     so_far: FiringCount
     """The same over all attempts up to this one."""
+    firings: int
+    """Attempts up to this one with a judged piece."""
     rate: float | None
     """The rate so far; None while no piece could be judged."""
     low: float | None
@@ -114,6 +116,6 @@ def _series(potter: str, records: Sequence[Record], correlation: float) -> Progr
             rate = so_far[0] / so_far[1]
             low, high = agresti_coull(rate, so_far[1] / design_effect(told, correlation))
         changed = changes(records[place - 1], record) if place else ()
-        attempts.append(Attempt(record, counts[place], so_far, rate, low, high, changed))
+        attempts.append(Attempt(record, counts[place], so_far, len(told), rate, low, high, changed))
     ware = records[0].firing.ware or ""
     return Progress(potter, ware, tuple(attempts), *trend(counts, f"{potter} {ware}"))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 
 from builder.archive.archive import Archive
+from builder.archive.findings import NO_FINDINGS, Findings
 from builder.entries.schema import entry_schema
 from builder.exports.datapackage import datapackage
 from builder.exports.feeds import feed
@@ -13,16 +14,18 @@ from builder.exports.pieces_table import pieces_table
 from builder.exports.rates_table import rates_table
 from builder.exports.readings_table import readings_table
 from builder.exports.tables import csv_bytes
+from builder.exports.window_table import window_table
 from builder.settings import Settings
 
 
-def export_files(archive: Archive, settings: Settings) -> dict[str, bytes]:
+def export_files(archive: Archive, settings: Settings, findings: Findings = NO_FINDINGS) -> dict[str, bytes]:
     """Return every file of open data by its address from the site's root."""
     tables = [
         firings_table(archive, settings),
         pieces_table(archive, settings),
         readings_table(archive),
         rates_table(archive),
+        window_table(findings),
     ]
     written = [(table, csv_bytes(table)) for table in tables]
     schema = json.dumps(entry_schema(settings), ensure_ascii=False, indent=2) + "\n"

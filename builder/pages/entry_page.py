@@ -105,7 +105,7 @@ def _lead(record: Record, settings: Settings, page: str) -> dict[str, object]:
         "method": method,
         "method_page": method_page(method.key),
         "rule": rule_words(method),
-        "conditions": condition_groups(firing),
+        "conditions": condition_groups(firing, page),
         "missing": missing_conditions(firing),
         "read_by": [_probe_words(curve.probe) for curve in curves.curves],
         "chart": _chart(record, method),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from builder.archive.archive import Archive, Rate, Record
+from builder.archive.findings import NO_FINDINGS, Findings
 from builder.charts.marks import fire_mark
 from builder.charts.rate_chart import rate_chart
 from builder.pages.addresses import method_page
@@ -13,6 +14,7 @@ from builder.pages.fragments import fill
 from builder.pages.numbers import counted
 from builder.pages.rate_words import outcome_heading, rate_of, rate_rows, rate_sentence
 from builder.pages.rules import rule_words
+from builder.pages.window_part import WindowPart, window_part
 from builder.publish.site import Page
 from builder.settings import Method, Settings
 
@@ -41,15 +43,18 @@ def methods_index(archive: Archive, settings: Settings) -> Page:
     )
 
 
-def method_pages(archive: Archive, settings: Settings) -> tuple[Page, ...]:
+def method_pages(archive: Archive, settings: Settings, findings: Findings = NO_FINDINGS) -> tuple[Page, ...]:
     """Make a page for each method."""
     firings = archive.by_method()
     return tuple(
-        _method_page(method, firings.get(method.key, ()), archive, settings) for method in settings.methods.values()
+        _method_page(method, firings.get(method.key, ()), archive, settings, findings)
+        for method in settings.methods.values()
     )
 
 
-def _method_page(method: Method, records: tuple[Record, ...], archive: Archive, settings: Settings) -> Page:
+def _method_page(
+    method: Method, records: tuple[Record, ...], archive: Archive, settings: Settings, findings: Findings
+) -> Page:
     page, sentence = method_page(method.key), _rate_words(archive, method)
     rates = tuple(rate for rate in archive.rates if rate.method == method.key)
     return Page(
@@ -68,6 +73,7 @@ def _method_page(method: Method, records: tuple[Record, ...], archive: Archive, 
         rest=fill(
             "method.html",
             page,
+            window_part=_window(method, records, findings),
             method=method,
             chart=_chart(rates, method),
             rows=rate_rows(rates, settings),
@@ -76,6 +82,14 @@ def _method_page(method: Method, records: tuple[Record, ...], archive: Archive, 
         section="methods",
         kind="method",
     )
+
+
+def _window(method: Method, records: tuple[Record, ...], findings: Findings) -> WindowPart | None:
+    """The window found from the method's firings; None where it counts no outcomes that one could be found from."""
+    found = findings.windows.get(method.key)
+    if found is None:
+        return None
+    return window_part(found, records, method.key, method.name, findings.soakings.get(method.key))
 
 
 def _rate_words(archive: Archive, method: Method) -> str:

@@ -2,26 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from builder.archive.archive import Archive, Record
+from builder.archive.findings import NO_FINDINGS, Findings
 from builder.pages.addresses import potter_page
-from builder.pages.firing_lines import FiringLine, firing_line
+from builder.pages.firing_lines import firing_line
 from builder.pages.fragments import fill
 from builder.pages.numbers import counted, day, in_words
-from builder.pages.sentences import outcome_words, piece_count
+from builder.pages.progress_part import progress_parts
+from builder.pages.sentences import piece_count
 from builder.publish.site import Page
 from builder.settings import Potter, Settings
-from builder.ware.outcome import Verdict
-
-
-@dataclass(frozen=True, slots=True)
-class Attempt:
-    """One attempt at a ware."""
-
-    line: FiringLine
-    succeeded: str
-    """`2 of 3 judged pieces succeeded`."""
 
 
 def potters_index(archive: Archive, settings: Settings) -> Page:
@@ -44,12 +34,12 @@ def potters_index(archive: Archive, settings: Settings) -> Page:
     )
 
 
-def potter_pages(archive: Archive, settings: Settings) -> tuple[Page, ...]:
+def potter_pages(archive: Archive, settings: Settings, findings: Findings = NO_FINDINGS) -> tuple[Page, ...]:
     """Make a page for each potter."""
-    return tuple(_potter_page(potter, archive, settings) for potter in settings.potters.values())
+    return tuple(_potter_page(potter, archive, settings, findings) for potter in settings.potters.values())
 
 
-def _potter_page(potter: Potter, archive: Archive, settings: Settings) -> Page:
+def _potter_page(potter: Potter, archive: Archive, settings: Settings, findings: Findings) -> Page:
     fired = _firings_of(archive, potter.key)
     sentence = _fired(fired, potter)
     page = potter_page(potter.key)
@@ -63,7 +53,7 @@ def _potter_page(potter: Potter, archive: Archive, settings: Settings) -> Page:
             "potter.html",
             page,
             lines=[firing_line(record, settings) for record in fired],
-            wares=_wares(fired, settings),
+            wares=progress_parts(findings.progress.get(potter.key, ()), settings),
         ),
         section="potters",
         kind="potter",
@@ -85,21 +75,3 @@ def _fired(fired: list[Record], potter: Potter) -> str:
     span = f"on {first}" if len(fired) == 1 else f"between {first} and {last}"
     words = f"lit {in_words(lit)} {'fire' if lit == 1 else 'fires'} with {counted(pieces, 'piece')}{helped}, {span}."
     return words[0].upper() + words[1:]
-
-
-def _wares(fired: list[Record], settings: Settings) -> list[tuple[str, list[Attempt]]]:
-    """Put the attempts at each ware together, in order; a ware fired once only is no series."""
-    found: dict[str, tuple[str, list[Record]]] = {}
-    for record in fired:
-        if record.firing.ware:
-            found.setdefault(record.firing.ware.casefold(), (record.firing.ware, []))[1].append(record)
-    return [
-        (ware, [_attempt(record, settings) for record in records]) for ware, records in found.values() if records[1:]
-    ]
-
-
-def _attempt(record: Record, settings: Settings) -> Attempt:
-    yes = piece_count(record.pieces, Verdict.YES)
-    judged = piece_count(record.pieces) - piece_count(record.pieces, Verdict.UNJUDGED)
-    told = f"{yes} of {counted(judged, 'judged piece')} succeeded" if judged else "no piece could be judged"
-    return Attempt(firing_line(record, settings), f"{told}; {outcome_words(record.pieces)}")

@@ -33,6 +33,7 @@ _FILES = (
         "data/rates.csv",
         "Success rates by method and outcome, with counts, intervals and the calculation.",
     ),
+    ("data/window.csv", "The working window of each method and ware that has one, each end with its interval."),
     ("data/datapackage.json", "What every column of these tables means and in what unit: a Data Package, version 2."),
     ("data/entry.schema.json", "The fields of an entry as JSON Schema (2020-12), for editors and other programs."),
 )

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from builder.archive.archive import Archive, Rate
+from builder.archive.findings import NO_FINDINGS, Findings
 from builder.charts.rate_chart import rate_chart
+from builder.pages.findings_parts import result_findings
 from builder.pages.fragments import fill
 from builder.pages.numbers import counted, percent, percent_range, plain
 from builder.pages.rate_words import (
@@ -37,7 +39,7 @@ class _Part:
     """Which methods can be told apart, in a sentence."""
 
 
-def results_page(archive: Archive, settings: Settings) -> Page:
+def results_page(archive: Archive, settings: Settings, findings: Findings = NO_FINDINGS) -> Page:
     """Make the page of results."""
     page, sentence = "results", results_sentence(archive)
     by_outcome = rates_by_outcome(archive, settings)
@@ -54,6 +56,7 @@ def results_page(archive: Archive, settings: Settings) -> Page:
         rules=[(settings.methods[key].name, rule_words(settings.methods[key])) for key in archive.by_method()],
         correlation=plain(archive.correlation, 2),
         correlation_firings=archive.correlation_firings,
+        **result_findings(archive, findings, settings),
         few=[method_name(rate, settings) for rate in by_outcome.get("success", ()) if is_wide(rate)],
     )
     return Page(

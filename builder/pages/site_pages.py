@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from builder.archive.archive import Archive
+from builder.archive.findings import NO_FINDINGS, Findings
 from builder.base.problem import Problem
 from builder.pages.cautions_page import cautions_page
+from builder.pages.conditions_page import conditions_page
 from builder.pages.figures_page import figures_page
 from builder.pages.home_page import home_page
 from builder.pages.list_pages import firings_page
@@ -14,6 +16,7 @@ from builder.pages.method_pages import method_pages, methods_index
 from builder.pages.people_pages import potter_pages, potters_index
 from builder.pages.reference_pages import about_page, data_page, fields_page, problems_page
 from builder.pages.results_page import results_page
+from builder.pages.ways_in_pages import materials_pages, places_pages, years_pages
 from builder.publish.pictures import Picture
 from builder.publish.site import Page
 from builder.settings import Settings
@@ -26,20 +29,26 @@ def site_pages(
     warnings: tuple[Problem, ...],
     pictures: Mapping[str, tuple[Picture, ...]],
     prose: Mapping[str, str],
+    findings: Findings = NO_FINDINGS,
 ) -> tuple[Page, ...]:
     """Make every page but the firings' own.
 
     `left_out` holds the entries that could not be published with their problems, `warnings` the doubts about those
-    that were; `pictures` is by slug, `prose` the group's own Markdown by name.
+    that were; `pictures` is by slug, `prose` the group's own Markdown by name, `findings` what
+    all firings say together.
     """
     return (
         home_page(archive, settings),
         firings_page(archive, settings),
         methods_index(archive, settings),
-        *method_pages(archive, settings),
+        *method_pages(archive, settings, findings),
         potters_index(archive, settings),
-        *potter_pages(archive, settings),
-        results_page(archive, settings),
+        *potter_pages(archive, settings, findings),
+        *materials_pages(archive, settings),
+        *places_pages(archive, settings),
+        *years_pages(archive, settings),
+        results_page(archive, settings, findings),
+        conditions_page(archive, findings),
         cautions_page(prose),
         fields_page(settings),
         problems_page(),

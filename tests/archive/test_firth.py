@@ -9,7 +9,7 @@ import pytest
 
 from builder.archive.firth import crossing, firth, profile_limits
 from tests.archive.published import ENDOMETRIAL
-from tests.archive.test_window import DESTROYED, NEEDS, PEAKS, counts
+from tests.archive.window_check import DESTROYED, NEEDS, PEAKS, counts
 
 DESIGN = np.array([[1.0, nv, pi, eh] for nv, pi, eh, _ in ENDOMETRIAL])
 HIGH_GRADE = np.array([float(hg) for *_, hg in ENDOMETRIAL])

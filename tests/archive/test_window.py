@@ -11,24 +11,11 @@ import pytest
 
 from builder.archive.window import Finding, working_window
 from builder.archive.window_curves import Peaks, WindowFiring, draw_curves
-
-PEAKS = (612, 655, 668, 690, 705, 722, 741, 760, 778, 795, 812, 838, 861, 902)
-SDS = (10, 20, 8, 15, 25, 10, 30, 12, 18, 10, 22, 9, 15, 28)
-NEEDS = "0/3 1/4 1/2 3/5 1/1 2/3 6/6 2/2 4/4 2/3 5/5 2/2 4/4 3/3"
-DESTROYED = "3/3 3/3 2/2 4/4 1/1 2/3 5/5 2/2 4/4 3/3 4/5 1/3 2/4 0/3"
-
-
-def counts(text: str) -> list[tuple[int, int]]:
-    return [(int(good), int(recorded)) for good, recorded in (pair.split("/") for pair in text.split())]
-
-
-def _fixed() -> list[WindowFiring]:
-    rows = zip(PEAKS, SDS, counts(NEEDS), counts(DESTROYED), strict=True)
-    return [WindowFiring(*row) for row in rows]
+from tests.archive.window_check import fixed_check
 
 
 def test_the_fixed_check_gives_its_ends_its_best_peak_and_its_chance() -> None:
-    window = working_window(_fixed())
+    window = working_window(fixed_check())
     assert window.finding is Finding.WINDOW
     assert window.low is not None
     assert window.high is not None
@@ -50,7 +37,7 @@ def test_perfect_separation_in_six_firings_is_too_few_to_tell() -> None:
     assert window.chance.shape == (3, len(window.grid_c))
 
 
-@pytest.mark.parametrize("firings", [[], _fixed()[:4]])
+@pytest.mark.parametrize("firings", [[], fixed_check()[:4]])
 def test_under_five_firings_nothing_is_fitted(firings: list[WindowFiring]) -> None:
     window = working_window(firings)
     assert window.finding is Finding.TOO_FEW
@@ -79,28 +66,28 @@ def test_an_end_beyond_the_temperatures_looked_at_stays_open() -> None:
 
 
 def test_firings_without_either_outcome_change_nothing() -> None:
-    bare = working_window([*_fixed(), WindowFiring(1000, 15, None, None)])
-    assert bare.low == working_window(_fixed()).low
+    bare = working_window([*fixed_check(), WindowFiring(1000, 15, None, None)])
+    assert bare.low == working_window(fixed_check()).low
     assert bare.firings == 14
 
 
 def test_a_less_certain_peak_makes_a_less_certain_window() -> None:
-    vague = [WindowFiring(f.peak_c, 60, f.needs_heat, f.destroyed) for f in _fixed()]
-    sharp = [WindowFiring(f.peak_c, 1, f.needs_heat, f.destroyed) for f in _fixed()]
+    vague = [WindowFiring(f.peak_c, 60, f.needs_heat, f.destroyed) for f in fixed_check()]
+    sharp = [WindowFiring(f.peak_c, 1, f.needs_heat, f.destroyed) for f in fixed_check()]
     assert working_window(vague).works.max() <= working_window(sharp).works.max()
 
 
 def test_outcomes_that_run_the_wrong_way_are_warned_of() -> None:
-    turned = [WindowFiring(f.peak_c, f.peak_sd_c, f.destroyed, f.needs_heat) for f in _fixed()]
+    turned = [WindowFiring(f.peak_c, f.peak_sd_c, f.destroyed, f.needs_heat) for f in fixed_check()]
     warnings = working_window(turned).warnings
     assert len(warnings) == 2
     assert "came out worse in the hotter firings" in warnings[0]
-    assert working_window(_fixed()).warnings == ()
+    assert working_window(fixed_check()).warnings == ()
 
 
 def test_the_plain_fits_stand_beside_the_window() -> None:
     """Firth on (peak − 770)/100, agreeing with two other libraries."""
-    rising, falling = working_window(_fixed()).plain
+    rising, falling = working_window(fixed_check()).plain
     assert rising is not None
     assert falling is not None
     assert rising.coefficients == pytest.approx((2.524281, 2.793414), abs=1e-4)
@@ -109,8 +96,8 @@ def test_the_plain_fits_stand_beside_the_window() -> None:
 
 def test_another_unit_of_heat_stretches_the_window_and_changes_nothing_else() -> None:
     """Peaks in tenths of a degree with the scale in tenths: the same window, ten times as large."""
-    tenths = [WindowFiring(10 * f.peak_c, 10 * f.peak_sd_c, f.needs_heat, f.destroyed) for f in _fixed()]
-    stretched, plain = working_window(tenths, scale=700.0), working_window(_fixed())
+    tenths = [WindowFiring(10 * f.peak_c, 10 * f.peak_sd_c, f.needs_heat, f.destroyed) for f in fixed_check()]
+    stretched, plain = working_window(tenths, scale=700.0), working_window(fixed_check())
     assert stretched.low is not None
     assert plain.low is not None
     assert stretched.low.value_c == pytest.approx(10 * (plain.low.value_c or 0))
@@ -119,7 +106,7 @@ def test_another_unit_of_heat_stretches_the_window_and_changes_nothing_else() ->
 
 def test_the_evidence_agrees_with_plain_integration_over_the_priors() -> None:
     """A second way round: the likelihood averaged over 40,000 random draws of the priors, firing luck drawn too."""
-    firings, chance = _fixed(), np.random.default_rng(1)
+    firings, chance = fixed_check(), np.random.default_rng(1)
     peaks = Peaks.of(firings)
     found = draw_curves(peaks, [one.needs_heat for one in firings], 1, (2, 3, 5)).log_evidence
     slope = np.abs(2 * np.tan(np.pi * (chance.uniform(size=40_000) - 0.5)))

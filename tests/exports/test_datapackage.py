@@ -7,6 +7,7 @@ import hashlib
 import io
 import json
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from typing import Any
@@ -16,10 +17,17 @@ import jsonschema
 import pytest
 
 from builder.archive.archive import gather
+from builder.archive.findings import Findings
+from builder.archive.window import working_window
 from builder.exports.export_files import export_files
+from tests.archive.window_check import fixed_check
 from tests.exports.example import NO_URL, WITH_URL, archive
 
-FILES = export_files(archive(), NO_URL)
+TOLD = Findings(
+    windows={"open-fire": working_window(fixed_check()), "pit": working_window(fixed_check()[:4])},
+    ware_windows={"=pale jar": working_window([replace(one, destroyed=(9, 9)) for one in fixed_check()])},
+)
+FILES = export_files(archive(), NO_URL, TOLD)
 PACKAGE: dict[str, Any] = json.loads(FILES["data/datapackage.json"])
 
 VERSION_2 = {
@@ -90,7 +98,7 @@ def test_an_outside_validator_finds_nothing(tmp_path: Path, which: str) -> None:
     report = frictionless.validate(str(written(tmp_path, files)))
     assert report.flatten(["title", "message"]) == []
     assert report.valid
-    assert report.stats["tasks"] == 4
+    assert report.stats["tasks"] == 5
 
 
 @pytest.mark.filterwarnings("ignore")
@@ -195,3 +203,22 @@ def test_the_schema_of_an_entry_is_a_sound_schema() -> None:
     schema = json.loads(FILES["data/entry.schema.json"])
     jsonschema.Draft202012Validator.check_schema(schema)
     assert {"title", "date", "potter", "method", "pieces"} <= set(schema["required"])
+
+
+def test_the_window_is_written_with_each_end_and_its_limits() -> None:
+    """The fixed check of the window: 626, 684, 720 and 802, 842, 922 °C, best 763 °C at 0.817 (4 °C, 0.1 °C, 0.001)."""
+    rows = {(row["method"], row["ware"]): row for row in csv.DictReader(io.StringIO(FILES["data/window.csv"].decode()))}
+    found = rows["open-fire", ""]
+    ends = ("low_c_low", "low_c", "low_c_high", "high_c_low", "high_c", "high_c_high")
+    assert [float(found[name]) for name in ends] == pytest.approx([626, 684, 720, 802, 842, 922], abs=4)
+    assert float(found["best_c"]) == pytest.approx(763, abs=1)
+    assert float(found["best_chance"]) == pytest.approx(0.817, abs=1e-3)
+    assert found["enough"] == "yes"
+
+
+def test_too_few_firings_and_open_ends_leave_cells_empty() -> None:
+    rows = {(row["method"], row["ware"]): row for row in csv.DictReader(io.StringIO(FILES["data/window.csv"].decode()))}
+    few, jar = rows["pit", ""], rows["all", "'=pale jar"]
+    assert (few["enough"], few["low_c"], few["high_c_high"], few["best_c"]) == ("too few", "", "", "")
+    assert (jar["enough"], jar["high_c"], jar["high_c_high"]) == ("yes", "", "")
+    assert jar["low_c"] != ""

@@ -32,6 +32,7 @@ def test_every_file_of_the_contract_is_there() -> None:
         "data/pieces.csv",
         "data/rates.csv",
         "data/readings.csv",
+        "data/window.csv",
         "feed.xml",
     ]
 

@@ -7,6 +7,7 @@ from urllib.parse import unquote
 
 import pytest
 
+from builder.archive.findings import find_out
 from builder.base.codes import CODES
 from builder.base.problem import Place, Problem, Severity
 from builder.checks.firing import Piece
@@ -38,6 +39,7 @@ EXPORTS = {
     "data/pieces.csv",
     "data/readings.csv",
     "data/rates.csv",
+    "data/window.csv",
     "data/datapackage.json",
     "data/entry.schema.json",
     *(f"firings/{slug}/readings.csv" for slug in ("one", "two")),
@@ -46,9 +48,11 @@ EXPORTS = {
 
 def whole_site(*records: object) -> dict[str, Page]:
     shelf = archive(*RECORDS)
+    findings = find_out(shelf, SETTINGS)
     prose = {"about": "About *us*.", "cautions": "- Nobody lights alone."}
-    pages = site_pages(shelf, SETTINGS, (("content/firings/x/entry.md", (FAULT,)),), (), {}, prose)
-    return {page.path: page for page in (*pages, *(entry_page(one, shelf, SETTINGS, ()) for one in RECORDS))}
+    pages = site_pages(shelf, SETTINGS, (("content/firings/x/entry.md", (FAULT,)),), (), {}, prose, findings)
+    firings = (entry_page(one, shelf, SETTINGS, (), findings) for one in RECORDS)
+    return {page.path: page for page in (*pages, *firings)}
 
 
 SITE = whole_site()
@@ -146,9 +150,12 @@ def test_a_helper_finds_the_firing_on_their_page_too() -> None:
 def test_an_empty_archive_is_a_whole_site_too() -> None:
     """A group's first day: no firing at all, and every page still says something true."""
     empty = archive()
-    for page in site_pages(empty, SETTINGS, (), (), {}, {}):
+    for page in site_pages(empty, SETTINGS, (), (), {}, {}, find_out(empty, SETTINGS)):
         assert read_page(page).faults == [], page.path
-    words = {page.path: read_page(page).words for page in site_pages(empty, SETTINGS, (), (), {}, {})}
+    words = {
+        page.path: read_page(page).words
+        for page in site_pages(empty, SETTINGS, (), (), {}, {}, find_out(empty, SETTINGS))
+    }
     assert "No firing has been written up yet." in words["firings/index"]
     assert "None of the pieces can be judged yet." in words["results"]
 

@@ -1,0 +1,56 @@
+"""Ways into the archive beside methods and potters: the words recorded for one condition, the places, the years."""
+
+from __future__ import annotations
+
+import unicodedata
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+
+from builder.archive.archive import Archive, Rate, Record, rate_among
+
+
+@dataclass(frozen=True, slots=True)
+class WayIn:
+    """One word with the firings that recorded it."""
+
+    word: str
+    """As it was written first; `folded` tells which words are the same."""
+    records: tuple[Record, ...]
+    rate: Rate
+    """Success over these firings, each piece judged by its own method."""
+    by_method: tuple[Rate, ...]
+    """The same, method by method, in the order of the settings; nothing is ordered by its rate."""
+
+
+def folded(word: str) -> str:
+    """Return the form in which two spellings of one word are equal: capitals and runs of spaces do not count.
+
+    >>> folded("Crushed  Sherd") == folded("crushed sherd")
+    True
+    """
+    return " ".join(unicodedata.normalize("NFKC", word).casefold().split())
+
+
+def ways_in(
+    archive: Archive, words: Callable[[Record], Iterable[str]], methods: Sequence[str]
+) -> tuple[tuple[WayIn, ...], int]:
+    """Return a way in for each word that `words` finds in a firing, by alphabet, and how many firings record none.
+
+    `methods` are the keys of all methods, in the order of the settings.
+    """
+    spelt: dict[str, str] = {}
+    found: dict[str, list[Record]] = {}
+    missing = 0
+    for record in archive.records:
+        told = {folded(word): word for word in words(record)}
+        missing += not told
+        for key, word in told.items():
+            spelt.setdefault(key, word)
+            found.setdefault(key, []).append(record)
+    return tuple(_way_in(spelt[key], found[key], archive, methods) for key in sorted(found)), missing
+
+
+def _way_in(word: str, records: Sequence[Record], archive: Archive, methods: Sequence[str]) -> WayIn:
+    parts = [(key, [record for record in records if record.firing.method == key]) for key in methods]
+    by_method = tuple(rate_among(part, archive, key) for key, part in parts if part)
+    return WayIn(word, tuple(records), rate_among(records, archive), by_method)

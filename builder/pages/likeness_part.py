@@ -1,0 +1,53 @@
+"""Firings like this one, on a firing's page: which, and in what they agree."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from builder.archive.archive import Archive, Record
+from builder.archive.findings import Findings
+from builder.archive.likeness import Alike
+from builder.entries.fields import CONDITIONS
+from builder.heat.figures import FIGURE_KINDS
+from builder.pages.conditions import condition_words
+from builder.pages.firing_lines import FiringLine, firing_line
+from builder.pages.numbers import listed, percent
+from builder.settings import Settings
+
+MOST_REASONS = 4
+_OWN = {"method": "method", "ware": "ware"}
+_FIGURES = {kind.name: kind.label for kind in FIGURE_KINDS}
+
+
+@dataclass(frozen=True, slots=True)
+class LikeLine:
+    """One firing like the page's own."""
+
+    line: FiringLine
+    likeness: str
+    why: str
+    """In what they agree, those first in which few others do."""
+
+
+def like_lines(record: Record, archive: Archive, findings: Findings, settings: Settings) -> tuple[LikeLine, ...]:
+    """Return the firings most like one, best first; none where too little was recorded of it."""
+    place = record.number - 1
+    if place >= len(findings.alike):
+        return ()
+    return tuple(_line(one, archive.records[one.place], settings) for one in findings.alike[place])
+
+
+def _line(alike: Alike, other: Record, settings: Settings) -> LikeLine:
+    told = [_reason(name, other) for name in alike.shared[:MOST_REASONS]]
+    why = f"alike in {listed(told)}" if told else "no one thing alike, but little far apart"
+    likeness = f"{percent(alike.likeness)} alike over {alike.compared} things recorded of both"
+    return LikeLine(firing_line(other, settings), likeness, why)
+
+
+def _reason(name: str, other: Record) -> str:
+    if name in _OWN:
+        return _OWN[name]
+    label = CONDITIONS[name].heading if name in CONDITIONS else _FIGURES.get(name, name)
+    label = label[0].lower() + label[1:]
+    words = condition_words(other.firing, name)
+    return f"{label} ({', '.join(words)})" if words else label
