@@ -2,7 +2,17 @@
 
 from __future__ import annotations
 
+import re
+import unicodedata
+from hashlib import sha256
 from urllib.parse import quote
+
+from builder.archive.ways_in import folded
+
+_LONGEST = 60
+"""Letters of an address made from a word; some sticks and archives cut longer names."""
+_TAKEN = re.compile(r"index|con|prn|aux|nul|com\d|lpt\d|.*-[0-9a-f]{10}")
+"""Names that stand for something else: an index, a device of some systems, or another word's address with its mark."""
 
 
 def page_file(page: str) -> str:
@@ -44,3 +54,37 @@ def method_page(key: str) -> str:
 def potter_page(key: str) -> str:
     """Page of one potter."""
     return f"potters/{key}"
+
+
+def word_address(word: str) -> str:
+    """Make a page's name of any word in any script: readable where its letters allow, and a different one for each.
+
+    A word that is more than small letters, digits and single spaces carries a mark made from the word itself, so that
+    two words never share an address and a word's address does not depend on the other words.
+
+    >>> word_address("Crushed  sherd")
+    'crushed-sherd'
+    >>> word_address("crushed sherd!"), word_address("砂"), word_address("index")
+    ('crushed-sherd-fd019bd69e', 'word-e3b9205e07', 'index-1bc04b5291')
+    """
+    key = folded(word)
+    letters = unicodedata.normalize("NFKD", key).encode("ascii", "ignore").decode()
+    plain = re.sub(r"[^a-z0-9]+", "-", letters).strip("-")[:_LONGEST].rstrip("-")
+    if plain.replace("-", " ") == key and plain and not _TAKEN.fullmatch(plain):
+        return plain
+    return f"{plain or 'word'}-{sha256(key.encode()).hexdigest()[:10]}"
+
+
+def material_page(path: str, word: str) -> str:
+    """Page of one word recorded for one condition, by its dotted path: `clay.temper` and `shell`."""
+    return f"materials/{path.rpartition('.')[2].replace('_', '-')}-{word_address(word)}"
+
+
+def place_page(place: str) -> str:
+    """Page of one place."""
+    return f"places/{word_address(place)}"
+
+
+def year_page(year: int) -> str:
+    """Page of one year."""
+    return f"years/{year}"

@@ -9,7 +9,11 @@ from markupsafe import Markup, escape
 from builder.base.quantity import Quantity
 from builder.checks.firing import ConditionValue, Firing
 from builder.entries.fields import FIELDS
+from builder.pages.addresses import material_page, page_file, relative
 from builder.pages.marked_numbers import marked_quantity
+
+MATERIALS = ("clay.body", "clay.temper", "surface.slip", "surface.paint", "fuel.wood")
+"""The conditions whose words are materials, by dotted path; each word of each has a page."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -21,14 +25,12 @@ class ConditionGroup:
     """Label and value."""
 
 
-def condition_groups(firing: Firing) -> tuple[ConditionGroup, ...]:
-    """Return the recorded conditions, grouped and ordered as the fields are; groups without any are left away."""
+def condition_groups(firing: Firing, page: str) -> tuple[ConditionGroup, ...]:
+    """Return the recorded conditions for a page, grouped and ordered as the fields are; empty groups are left away."""
     groups = []
     for group in FIELDS:
         paths = [(f"{group.name}.{field.name}", field.heading) for field in group.fields]
-        rows = tuple(
-            (label, condition_value(firing.conditions[path])) for path, label in paths if path in firing.conditions
-        )
+        rows = tuple((label, _shown(firing, path, page)) for path, label in paths if path in firing.conditions)
         if rows:
             groups.append(ConditionGroup(group.heading, rows))
     return tuple(groups)
@@ -49,6 +51,15 @@ def condition_value(value: ConditionValue) -> Markup:
     if isinstance(value, Quantity):
         return marked_quantity(value)
     return escape(", ".join(value) if isinstance(value, tuple) else str(value))
+
+
+def _shown(firing: Firing, path: str, page: str) -> Markup:
+    """Write one condition; the words of a material lead to their pages."""
+    if path not in MATERIALS:
+        return condition_value(firing.conditions[path])
+    addresses = ((word, page_file(material_page(path, word))) for word in condition_words(firing, path))
+    links = (Markup('<a href="{}">{}</a>').format(relative(page, address), word) for word, address in addresses)
+    return Markup(", ").join(links)
 
 
 def condition_words(firing: Firing, path: str) -> tuple[str, ...]:

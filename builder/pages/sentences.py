@@ -8,8 +8,8 @@ from markupsafe import Markup, escape
 
 from builder.archive.archive import Record
 from builder.entries.fields import SURVIVAL
-from builder.pages.addresses import method_page, potter_page
-from builder.pages.numbers import day, in_words, listed
+from builder.pages.addresses import method_page, place_page, potter_page, year_page
+from builder.pages.numbers import day_and_month, in_words, listed
 from builder.settings import Settings
 from builder.ware.outcome import JudgedPiece, Verdict
 
@@ -63,9 +63,10 @@ def _lit(record: Record, settings: Settings, naming: Naming) -> Markup:
     people = tuple(naming(potter_page(key), settings.potters[key].name) for key in (firing.potter, *firing.helpers))
     helpers = Markup(", with {}").format(Markup(listed(people[1:]))) if people[1:] else ""  # noqa: S704
     at = f" at {firing.lit}" if firing.lit else ""
-    place = f", at {firing.place}" if firing.place else ""
+    place = Markup(", at {}").format(naming(place_page(firing.place), firing.place)) if firing.place else ""
+    lit = Markup("{} {}").format(day_and_month(firing.date), naming(year_page(firing.date.year), str(firing.date.year)))
     named = naming(method_page(firing.method), method.name)
-    return Markup("{}, lit on {}{} by {}{}{}.").format(named, day(firing.date), at, people[0], helpers, place)
+    return Markup("{}, lit on {}{} by {}{}{}.").format(named, lit, at, people[0], helpers, place)
 
 
 def _came_out(pieces: Sequence[JudgedPiece]) -> str:

@@ -11,10 +11,13 @@ _HEADER = (
     ("firings", "Firings", "firings/index"),
     ("methods", "Methods", "methods/index"),
     ("potters", "Potters", "potters/index"),
+    ("materials", "Materials", "materials/index"),
     ("results", "Results", "results"),
     ("cautions", "Cautions", "cautions"),
 )
 _FOOTER = (
+    ("places", "Places", "places/index"),
+    ("years", "Years", "years/index"),
     ("fields", "Fields of an entry", "fields"),
     ("problems", "Problems", "problems"),
     ("figures", "How the figures are worked out", "figures"),
