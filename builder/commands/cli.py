@@ -17,6 +17,7 @@ COMMANDS = {
     "check": ("check", "find every problem of every entry in one run"),
     "build": ("build_command", "build the site"),
     "accept": ("accept", "take in submissions from the write-up page"),
+    "import-table": ("import_table", "write entries from a table of old notes"),
     "preview": ("preview", "build, show in a browser on this machine, build again on save"),
     "explain": ("explain", "what a problem means and how to mend it"),
 }

@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeAlias
 
 from builder.entries.fields import FIELDS, Field
+
+Value: TypeAlias = "str | Sequence[Value] | Mapping[str, Value]"
+"""What a field holds: words, a list, or fields inside."""
 
 _PLAIN = re.compile(r"[^\W_][\w .,()/°%–-]*\Z")
 
@@ -43,6 +47,48 @@ def entry_text(first: FirstLines) -> str:
     said = {name for name in ("place", "ware", "readings") if getattr(first, name)}
     lines += ["", "# More to write down: take away the `# ` before a line and put your own words.", *offers(said)]
     return "\n".join([*lines, "---", "", ""])
+
+
+def nested_text(values: Mapping[str, Value], story: str = "", comment: str = "") -> str:
+    """Write a whole entry that holds these values, in the order of the page of fields, and nothing else."""
+    said = [f"# {line}" for line in comment.splitlines()]
+    return "\n".join(["---", *said, *_group_lines(values, FIELDS, ""), "---", story.strip(), ""])
+
+
+def _group_lines(values: Mapping[str, Value], fields: Sequence[Field], indent: str) -> Iterator[str]:
+    known = {field.name: field for field in fields}
+    order = [name for name in known if name in values] + [name for name in values if name not in known]
+    for name in order:
+        field = known.get(name, Field(name, "text", ""))
+        yield from _field_lines(name, values[name], field, indent)
+
+
+def _field_lines(name: str, value: Value, field: Field, indent: str) -> Iterator[str]:
+    deeper = f"{indent}  "
+    if isinstance(value, str):
+        if field.kind == "rows":
+            yield f"{indent}{name}: |"
+            yield from (f"{deeper}{line}" for line in value.splitlines())
+        else:
+            yield f"{indent}{name}: {yaml_words(value)}"
+    elif isinstance(value, Mapping):
+        yield f"{indent}{name}:"
+        yield from _group_lines(value, field.fields, deeper)
+    else:
+        yield f"{indent}{name}:"
+        for item in value:
+            yield from _item_lines(item, field, deeper)
+
+
+def _item_lines(item: Value, field: Field, indent: str) -> Iterator[str]:
+    if isinstance(item, str):
+        yield f"{indent}- {yaml_words(item)}"
+    elif isinstance(item, Mapping):
+        lines = list(_group_lines(item, field.fields, f"{indent}  "))
+        yield f"{indent}- {lines[0].lstrip()}"
+        yield from lines[1:]
+    else:
+        raise TypeError("an entry has no list of lists")
 
 
 def _offered_of_a_piece() -> Iterator[Field]:

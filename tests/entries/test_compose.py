@@ -5,8 +5,8 @@ from __future__ import annotations
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builder.base.located_yaml import Mapping, Scalar
-from builder.entries.compose import FirstLines, entry_text, yaml_words
+from builder.base.located_yaml import Mapping, Node, Scalar
+from builder.entries.compose import FirstLines, Value, entry_text, nested_text, yaml_words
 from builder.entries.front_matter import parse_entry
 
 
@@ -36,3 +36,40 @@ def test_every_offer_can_be_taken_as_it_stands() -> None:
     parsed = parse_entry("\n".join(lines), "entry.md")
     assert parsed.problems == ()
     assert isinstance(parsed.root, Mapping)
+
+
+_WORDS = st.text(st.characters(blacklist_categories=["Cs", "Cc"]), min_size=1, max_size=40).map(str.strip).filter(bool)
+_VALUES: st.SearchStrategy[dict[str, Value]] = st.fixed_dictionaries(
+    {
+        "title": _WORDS,
+        "weather": st.fixed_dictionaries({"air": _WORDS}),
+        "clay": st.fixed_dictionaries({"temper": st.lists(_WORDS, min_size=1, max_size=3)}),
+        "pieces": st.lists(
+            st.fixed_dictionaries({"name": _WORDS, "weighed": st.fixed_dictionaries({"dry": _WORDS})}),
+            min_size=1,
+            max_size=3,
+        ),
+    }
+)
+
+
+def _plain(node: Node) -> Value:
+    if isinstance(node, Scalar):
+        return node.text
+    if isinstance(node, Mapping):
+        return {key.text: _plain(value) for key, value in node.items}
+    return [_plain(item) for item in node.items]
+
+
+@given(_VALUES)
+def test_nested_values_are_read_back_the_same(values: dict[str, Value]) -> None:
+    parsed = parse_entry(nested_text(values, "The story.", "From a table."), "entry.md")
+    assert parsed.problems == ()
+    assert parsed.root is not None
+    assert _plain(parsed.root) == values
+    assert parsed.story.strip() == "The story."
+
+
+def test_readings_are_written_as_a_block() -> None:
+    text = nested_text({"readings": {"time": "elapsed", "rows": "0:00 14 °C lit\n2:00 210 °C"}})
+    assert text == "---\nreadings:\n  time: elapsed\n  rows: |\n    0:00 14 °C lit\n    2:00 210 °C\n---\n\n"
