@@ -29,6 +29,7 @@ FLOORS = (
     ("shown_names",),
     ("settings",),
     ("publish",),
+    ("kept",),
     ("workers",),
     ("base",),
 )

@@ -12,8 +12,15 @@ import re
 from collections.abc import Mapping
 from pathlib import Path, PurePosixPath
 
+from builder.kept.folder import Folder
 from builder.publish.search_files import IN_PAGE, SEPARATOR, in_page_searcher, search_language, worker_address
-from builder.publish.site import Page, Site, SiteFacts
+from builder.publish.site import Page, Site, SiteFacts, Written
+
+DOCS = "docs"
+"""Name of the docs folder within the working folder."""
+
+SPARE = "site-new"
+"""Name of the folder within it in which the next site is made."""
 
 Value = str | bool | int | list["Value"] | dict[str, "Value"]
 """What a configuration or a page's front matter is made of."""
@@ -27,15 +34,34 @@ _ESCAPED = re.compile("[\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]|[\ud800-\udfff]
 
 def write_site(site: Site, work: Path, theme: Path) -> Path:
     """Write `docs/` and `mkdocs.yml` into the working folder and give the path of the configuration."""
-    docs = work / "docs"
-    docs.mkdir(parents=True, exist_ok=True)
-    for page in site.pages:
-        _write(docs, f"{page.path}.md", page_markdown(page).encode())
-    for address, content in site.files.items():
-        _write(docs, _file_address(address), content)
-    _write(docs, IN_PAGE, in_page_searcher())
+    docs = Folder(work / DOCS, DOCS)
+    written = write_docs(site, docs)
+    docs.sweep({one.address for one in written})
+    return write_configuration(site.facts, work, theme)
+
+
+def write_docs(site: Site, docs: Folder) -> tuple[Written, ...]:
+    """Write a site's pages and files into the docs folder; return all that now belongs there."""
+    pages = [write_page(page, docs) for page in site.pages]
+    files = [write_file(address, content, docs) for address, content in site.files.items()]
+    return (*site.written, *pages, *files, write_file(IN_PAGE, in_page_searcher(), docs))
+
+
+def write_page(page: Page, docs: Folder) -> Written:
+    """Write one page as Markdown into the docs folder."""
+    address = _checked(f"{page.path}.md")
+    return Written(address, docs.put(address, page_markdown(page).encode()))
+
+
+def write_file(address: str, content: bytes, docs: Folder) -> Written:
+    """Write one file into the docs folder."""
+    return Written(address, docs.put(_checked(_file_address(address)), content))
+
+
+def write_configuration(facts: SiteFacts, work: Path, theme: Path) -> Path:
+    """Write `mkdocs.yml` beside the docs folder and give its path."""
     config = work / "mkdocs.yml"
-    config.write_text(_yaml_lines(_configuration(site.facts, work, theme)), encoding="utf-8", newline="\n")
+    config.write_text(_yaml_lines(_configuration(facts, work, theme)), encoding="utf-8", newline="\n")
     return config
 
 
@@ -85,14 +111,13 @@ def _file_address(address: str) -> str:
     return address
 
 
-def _write(docs: Path, address: str, content: bytes) -> None:
-    """Write one file below the docs folder; an address that would leave it is a bug of the caller."""
+def _checked(address: str) -> str:
+    """Give an address back; one that would leave the docs folder is a bug of the caller."""
     parts = PurePosixPath(address).parts
-    if not address or "\\" in address or address.startswith("/") or any(part.startswith(".") for part in parts):
+    winding = "\\" in address or address.startswith("/") or PurePosixPath(address).as_posix() != address
+    if not address or winding or any(part.startswith(".") for part in parts):
         raise ValueError(f"not an address of a site: {address!r}")
-    target = docs.joinpath(*parts)
-    target.parent.mkdir(parents=True, exist_ok=True)
-    target.write_bytes(content)
+    return address
 
 
 def _configuration(facts: SiteFacts, work: Path, theme: Path) -> dict[str, Value]:
@@ -102,8 +127,8 @@ def _configuration(facts: SiteFacts, work: Path, theme: Path) -> dict[str, Value
         "site_name": facts.name,
         "site_url": facts.url,
         "site_description": facts.description,
-        "docs_dir": "docs",
-        "site_dir": "site-new",
+        "docs_dir": DOCS,
+        "site_dir": SPARE,
         "use_directory_urls": False,
         "theme": {"name": "material", "custom_dir": _relative(theme, work), "font": False},
         "plugins": [{"search": {"lang": [language], "separator": SEPARATOR, "pipeline": ["stopWordFilter"]}}],

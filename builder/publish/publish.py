@@ -1,24 +1,27 @@
-"""A Site to a folder that a browser opens: written down, built by mkdocs, finished, and swapped into place."""
+"""A Site to a folder that a browser opens: written down, made by mkdocs, and swapped into place."""
 
 from __future__ import annotations
 
 import contextlib
-import logging
 import os
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
 
+from builder.kept.folder import Folder
+from builder.kept.store import Store, kept
+from builder.kept.version import program_version
 from builder.publish.errors import PublishError
-from builder.publish.mkdocs_site import write_site
-from builder.publish.search_files import finish_search
+from builder.publish.making import Making
+from builder.publish.mkdocs_site import DOCS, SPARE, write_configuration, write_docs
 from builder.publish.site import Site
-from builder.publish.swap import locked, mark, refuse_unsafe, swap_in, tidy
+from builder.publish.swap import locked, refuse_unsafe, swap_in, tidy
 
-__all__ = ["Progress", "PublishError", "publish", "theme_folder"]
+__all__ = ["Progress", "PublishError", "Workshop", "publish", "publish_from", "theme_folder", "workshop"]
 
 Progress = Callable[[int, int], None]
-"""Told how many steps are done, and of how many."""
+"""Told how many pages are done, and of how many."""
 
 _LONG_AGO = date(1980, 1, 1)
 """The date of a site in which nothing is dated; the earliest that every archive format can write."""
@@ -31,6 +34,28 @@ def theme_folder() -> Path:
     return inside if inside.is_dir() else package.parent / "theme"
 
 
+@dataclass(frozen=True, slots=True)
+class Workshop:
+    """Where one site at a time is made, and what is kept there from the last."""
+
+    out: Path
+    work: Path
+    theme: Path
+    store: Store
+    docs: Folder
+
+
+@contextlib.contextmanager
+def workshop(out: Path, work: Path, theme: Path | None = None, project: Path | None = None) -> Iterator[Workshop]:
+    """Hold the working folder for one build; raises OutputRefused where `out` must not be written to."""
+    refuse_unsafe(out, work, project)
+    theme = theme or theme_folder()
+    with locked(work):
+        tidy(out, work)
+        with kept(work, _version(theme)) as store:
+            yield Workshop(out, work, theme, store, Folder(work / DOCS, DOCS, store))
+
+
 def publish(
     site: Site,
     out: Path,
@@ -41,32 +66,23 @@ def publish(
     progress: Progress | None = None,
 ) -> None:
     """Make the site in `out`, which is whole before, during and after; raises PublishError or OutputRefused."""
-    refuse_unsafe(out, work, project)
-    with locked(work):
-        tidy(out, work)
-        config = write_site(site, work, theme or theme_folder())
-        fresh = work / "site-new"
-        with _dated(site.newest or _LONG_AGO), _heard(2 * len(site.pages), progress) as warnings:
-            _build(config)
-        if warnings:
-            raise PublishError("mkdocs found fault with the pages:\n" + "\n".join(warnings))
-        finish_search(fresh, site.facts.language)
-        mark(fresh)
-        swap_in(fresh, out)
+    with workshop(out, work, theme, project) as at:
+        publish_from(at, site, progress=progress)
 
 
-def _build(config: Path) -> None:
-    """Run mkdocs over a configuration, in this process."""
-    from mkdocs.commands.build import build
-    from mkdocs.config import load_config
-    from mkdocs.exceptions import MkDocsException
-
-    try:
-        loaded = load_config(str(config))
-        loaded.plugins.on_startup(command="build", dirty=False)
-        build(loaded)
-    except MkDocsException as error:
-        raise PublishError(f"mkdocs stopped: {error}") from error
+def publish_from(at: Workshop, site: Site, *, progress: Progress | None = None, jobs: int | None = None) -> None:
+    """Make the site of a workshop."""
+    written = write_docs(site, at.docs)
+    at.docs.sweep({one.address for one in written})
+    at.docs.keep(at.store)
+    config = write_configuration(site.facts, at.work, at.theme)
+    spare, last = Folder(at.work / SPARE, SPARE, at.store), Folder(at.out, "out", at.store)
+    making = Making(config, at.theme, at.docs, spare, last, at.store)
+    with _dated(site.newest or _LONG_AGO):
+        making.renew(written, site.facts.language, progress, jobs)
+    swap_in(spare.root, at.out)
+    spare.keep(at.store, "out")
+    last.keep(at.store, SPARE)
 
 
 @contextlib.contextmanager
@@ -83,35 +99,12 @@ def _dated(day: date) -> Iterator[None]:
         del os.environ[name]
 
 
-class _Listener(logging.Handler):
-    """Hears what mkdocs logs: warnings are kept, pages are counted."""
-
-    def __init__(self, steps: int, progress: Progress | None) -> None:
-        super().__init__(logging.DEBUG)
-        self.warnings: list[str] = []
-        self._steps, self._done, self._progress = steps, 0, progress
-
-    def emit(self, record: logging.LogRecord) -> None:
-        """Keep a warning, or count a page that was read or built."""
-        if record.levelno >= logging.WARNING:
-            self.warnings.append(record.getMessage())
-        elif self._progress and str(record.msg).startswith(("Reading: ", "Building page ")):
-            self._done = min(self._done + 1, self._steps)
-            self._progress(self._done, self._steps)
+def _version(theme: Path) -> str:
+    """Which program, with which theme, is at work; where its files changed since it began, nothing is taken up."""
+    package = Path(__file__).resolve().parents[1]
+    now = program_version(package, theme)
+    return now if _first.setdefault(theme, now) == now else ""
 
 
-@contextlib.contextmanager
-def _heard(steps: int, progress: Progress | None) -> Iterator[list[str]]:
-    """Listen to mkdocs' log while it builds, and leave the log as it was found."""
-    log = logging.getLogger("mkdocs")
-    listener = _Listener(steps, progress)
-    level, spread = log.level, log.propagate
-    log.addHandler(listener)
-    log.setLevel(logging.DEBUG if progress else logging.WARNING)
-    log.propagate = False
-    try:
-        yield listener.warnings
-    finally:
-        log.removeHandler(listener)
-        log.setLevel(level)
-        log.propagate = spread
+_first: dict[Path, str] = {}
+"""The version that was at work with a theme when this process began."""

@@ -7,6 +7,7 @@ in a function that runs it within the page, and the same index also comes as a s
 from __future__ import annotations
 
 import importlib.util
+from collections.abc import Iterable
 from functools import cache
 from pathlib import Path
 
@@ -61,23 +62,24 @@ def search_language(language: str) -> str:
     return code if code.isalpha() and script.is_file() else "en"
 
 
-def finish_search(site: Path, language: str) -> None:
-    """Write the index as a script, and drop what mkdocs-material copied and no page asks for."""
-    index = (site / INDEX).read_text(encoding="utf-8")
-    (site / INDEX_SCRIPT).write_text(f"window.ashbookSearchIndex = {index};\n", encoding="utf-8", newline="\n")
-    wanted = {site / worker_address()}
+def index(head: str, entries: Iterable[str]) -> str:
+    """Put entries, each written as JSON, into an index of nothing."""
+    empty = '"docs":[]}'
+    if not head.endswith(empty):
+        raise ValueError("the search index is not written as it used to be")
+    return f"{head.removesuffix(']}')}{','.join(entry for entry in entries if entry)}]}}"
+
+
+def index_script(index: str) -> bytes:
+    """Write the index as a script."""
+    return f"window.ashbookSearchIndex = {index};\n".encode()
+
+
+def borrowed(language: str) -> dict[str, Path]:
+    """What the search of a language needs of mkdocs-material's files, by address; all its others are left out."""
+    wanted = {worker_address()}
     if search_language(language) != "en":
-        lunr = site / "assets/javascripts/lunr"
-        wanted |= {lunr / "min/lunr.stemmer.support.min.js", lunr / f"min/lunr.{search_language(language)}.min.js"}
-        wanted |= {lunr / "tinyseg.js", lunr / "wordcut.js"}
-    _keep_only(site / "assets", wanted)
-
-
-def _keep_only(folder: Path, wanted: set[Path]) -> None:
-    """Remove every file below a folder but the wanted, and the folders that are empty then."""
-    for path in sorted(folder.rglob("*"), reverse=True):
-        if path.is_dir():
-            if not any(path.iterdir()):
-                path.rmdir()
-        elif path not in wanted:
-            path.unlink()
+        lunr = "assets/javascripts/lunr"
+        wanted |= {f"{lunr}/min/lunr.stemmer.support.min.js", f"{lunr}/min/lunr.{search_language(language)}.min.js"}
+        wanted |= {f"{lunr}/tinyseg.js", f"{lunr}/wordcut.js"}
+    return {address: _material() / address for address in sorted(wanted)}

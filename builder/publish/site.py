@@ -57,6 +57,16 @@ class SiteFacts:
 
 
 @dataclass(frozen=True, slots=True)
+class Written:
+    """A page as Markdown, or another file, that stands in the docs folder already."""
+
+    address: str
+    """From the docs folder; a page's ends in `.md`."""
+    digest: str
+    """Of its content."""
+
+
+@dataclass(frozen=True, slots=True)
 class Site:
     """A whole site before it is written."""
 
@@ -66,3 +76,5 @@ class Site:
     """Other files by address from the site's root: data, pictures, feeds."""
     newest: date | None = None
     """Date of the newest thing in it, which stands for the day it was made: the same content gives the same bytes."""
+    written: tuple[Written, ...] = ()
+    """Pages and files beside those, which stand in the docs folder already."""

@@ -15,7 +15,7 @@ from builder.publish.errors import OutputRefused
 MARKER = ".ashbook-site"
 """File inside a site that says: this folder was made by ashbook, and may be renewed as a whole."""
 
-_MARKER_TEXT = "This folder was made by ashbook build and is renewed as a whole: keep nothing of your own in it.\n"
+MARKER_TEXT = "This folder was made by ashbook build and is renewed as a whole: keep nothing of your own in it.\n"
 _OWN_FOLDERS = ("content", "builder", "theme", "tests")
 
 
@@ -43,7 +43,7 @@ def refuse_unsafe(out: Path, work: Path, project: Path | None = None) -> None:
 
 def mark(site: Path) -> None:
     """Leave the marker in a finished site."""
-    (site / MARKER).write_text(_MARKER_TEXT, encoding="utf-8")
+    (site / MARKER).write_text(MARKER_TEXT, encoding="utf-8")
 
 
 @contextlib.contextmanager
@@ -82,25 +82,26 @@ def tidy(out: Path, work: Path) -> None:
     for leftover in (kept, _beside(out, "new")):
         if (leftover / MARKER).is_file():
             shutil.rmtree(leftover)
-    for leftover in (work / "site-new", work / "docs"):
-        if leftover.is_dir():
-            shutil.rmtree(leftover)
 
 
 def swap_in(new: Path, out: Path) -> None:
-    """Put the finished site `new` in the place of `out`, which is whole before, during and after."""
+    """Put the finished site `new` in the place of `out`, which is whole before, during and after.
+
+    Where the two lie on one disk the old site then lies where the new one was: the next build renews it.
+    """
     out = out.resolve()
     out.parent.mkdir(parents=True, exist_ok=True)
-    new = _on_same_disk(new, out)
+    here = _on_same_disk(new, out)
     if not out.exists():
-        new.rename(out)
-    elif _exchange(new, out):
-        shutil.rmtree(new)
-    else:
+        here.rename(out)
+        return
+    if not _exchange(here, out):
         kept = _beside(out, "old")
         out.rename(kept)
-        new.rename(out)
-        shutil.rmtree(kept)
+        here.rename(out)
+        kept.rename(here)
+    if here != new:
+        shutil.rmtree(here)
 
 
 def _beside(out: Path, word: str) -> Path:
@@ -116,7 +117,6 @@ def _on_same_disk(new: Path, out: Path) -> Path:
     beside.mkdir()
     mark(beside)
     shutil.copytree(new, beside, dirs_exist_ok=True)
-    shutil.rmtree(new)
     return beside
 
 

@@ -89,7 +89,7 @@ def test_a_file_in_the_way_is_refused(tmp_path: Path) -> None:
 
 
 @pytest.mark.parametrize("one_step", [True, False])
-def test_the_new_site_takes_the_old_one_s_place(
+def test_the_new_site_and_the_old_one_change_places(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, one_step: bool
 ) -> None:
     if not one_step:
@@ -100,7 +100,7 @@ def test_the_new_site_takes_the_old_one_s_place(
     swap_in(_site(tmp_path / "work/new", "second"), out)
     assert _words(out) == "second"
     assert sorted(path.name for path in tmp_path.iterdir()) == ["site", "work"]
-    assert not any((tmp_path / "work").iterdir())
+    assert _words(tmp_path / "work/new") == "first"
 
 
 def test_another_disk_is_bridged_before_the_swap(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
@@ -116,7 +116,6 @@ def test_a_build_killed_between_the_steps_of_a_swap_gets_its_old_site_back(tmp_p
     _site(tmp_path / "work/site-new", "half done")
     tidy(tmp_path / "site", tmp_path / "work")
     assert _words(tmp_path / "site") == "last good"
-    assert not (tmp_path / "work/site-new").exists()
 
 
 def test_leftovers_are_cleared_and_strangers_are_not(tmp_path: Path) -> None:

@@ -1,0 +1,143 @@
+"""The one file in which things are kept: shelves of named things, each beside its key.
+
+It is a SQLite database: a build that is killed leaves what was kept before. Each thing carries a digest of itself, and
+a file that is damaged in any way is thrown away: everything is then made anew.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import sqlite3
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from hashlib import blake2b
+from pathlib import Path
+
+FILE = "kept.db"
+_TABLE = "CREATE TABLE kept (shelf TEXT, name TEXT, key TEXT, check_sum BLOB, content BLOB, PRIMARY KEY (shelf, name))"
+_VERSION = "version"
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """One kept thing."""
+
+    key: str
+    """Digest of everything that it was made from."""
+    content: bytes
+
+
+class Store:
+    """What is kept for one program version; what another version kept is gone."""
+
+    def __init__(self, base: sqlite3.Connection) -> None:
+        self._base = base
+        self.failed = False
+        """Something could not be kept, as on a full disk: then nothing of this build is."""
+
+    def shelf(self, shelf: str) -> Mapping[str, Thing]:
+        """Return everything on a shelf by name; what is damaged is not there."""
+        try:
+            rows = self._base.execute("SELECT name, key, check_sum, content FROM kept WHERE shelf = ?", (shelf,))
+            return {
+                name: Thing(key, content)
+                for name, key, check_sum, content in rows
+                if check_sum == _check_sum(shelf, name, key, content)
+            }
+        except (sqlite3.Error, TypeError, AttributeError, ValueError):
+            return {}
+
+    def keep(self, shelf: str, things: Iterable[tuple[str, Thing]]) -> None:
+        """Put things on a shelf, each in the place of what stood there under its name."""
+        rows = (
+            (shelf, name, thing.key, _check_sum(shelf, name, thing.key, thing.content), thing.content)
+            for name, thing in things
+        )
+        self._try("INSERT OR REPLACE INTO kept VALUES (?, ?, ?, ?, ?)", rows)
+
+    def clear(self, shelf: str, wanted: Collection[str]) -> None:
+        """Take everything from a shelf but the wanted names."""
+        gone = [(shelf, name) for name in self._names(shelf) if name not in wanted]
+        self._try("DELETE FROM kept WHERE shelf = ? AND name = ?", gone)
+
+    def _names(self, shelf: str) -> list[str]:
+        try:
+            return [name for (name,) in self._base.execute("SELECT name FROM kept WHERE shelf = ?", (shelf,))]
+        except sqlite3.Error:
+            self.failed = True
+            return []
+
+    def _try(self, words: str, rows: Iterable[tuple[object, ...]]) -> None:
+        try:
+            self._base.executemany(words, rows)
+        except sqlite3.Error:
+            self.failed = True
+
+
+@contextlib.contextmanager
+def kept(folder: Path, version: str) -> Iterator[Store]:
+    """Open what is kept in a folder for this version of the program (none: nothing is); what is put there stays if all
+    goes well.
+
+    An archive is built all the same where nothing can be kept: on a full disk, in a folder for reading only.
+    """
+    base = _opened(folder / FILE, version)
+    try:
+        store = Store(base)
+        yield store
+        with contextlib.suppress(sqlite3.Error):
+            (base.rollback if store.failed else base.commit)()
+    finally:
+        base.close()
+
+
+def _opened(file: Path, version: str) -> sqlite3.Connection:
+    """Open the file; throw it away where it is damaged or another version's."""
+    for _ in range(2 if version else 0):
+        base = None
+        try:
+            base = sqlite3.connect(file, isolation_level="DEFERRED")
+            base.execute("PRAGMA synchronous = OFF")
+            if _holds(base, version):
+                return base
+            base.close()
+            _throw_away(file)
+            _made(file, version)
+        except (sqlite3.Error, OSError):
+            if base is not None:
+                base.close()
+            _throw_away(file)
+    base = sqlite3.connect(":memory:")
+    base.execute(_TABLE)
+    return base
+
+
+def _holds(base: sqlite3.Connection, version: str) -> bool:
+    """Whether the file is sound and this version's."""
+    tables = {name for (name,) in base.execute("SELECT name FROM sqlite_master")}
+    if "kept" not in tables or base.execute("PRAGMA quick_check(1)").fetchone() != ("ok",):
+        return False
+    found = base.execute("SELECT key FROM kept WHERE shelf = ?", (_VERSION,)).fetchone()
+    return bool(found == (version,))
+
+
+def _made(file: Path, version: str) -> None:
+    base = sqlite3.connect(file)
+    try:
+        base.execute(_TABLE)
+        base.execute("INSERT INTO kept VALUES (?, '', ?, x'', x'')", (_VERSION, version))
+        base.commit()
+    finally:
+        base.close()
+
+
+def _throw_away(file: Path) -> None:
+    for name in (file.name, f"{file.name}-journal"):
+        with contextlib.suppress(OSError):
+            (file.parent / name).unlink()
+
+
+def _check_sum(shelf: str, name: str, key: str, content: bytes) -> bytes:
+    found = blake2b(content, digest_size=16, key=b"ashbook")
+    found.update(f"{shelf}\n{name}\n{key}".encode())
+    return found.digest()
