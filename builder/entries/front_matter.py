@@ -187,7 +187,7 @@ def _wrong_dash(line: str, place: Place, role: str) -> Problem:
         "front-matter-dash",
         place,
         "",
-        f"The line that {role} the front matter is `{line.strip()}`; it must be three plain hyphens.",
+        f"The line that {role} the front matter is `{line.strip()[:40]}`; it must be three plain hyphens.",
         "Write `---` with nothing else in the line. Phones join hyphens to a long dash: turn off smart punctuation.",
     )
 
