@@ -18,8 +18,7 @@ from builder.entries.front_matter import read_text
 from builder.intake.headings import LEFT_OUT, STORY, TARGETS, UNDECIDED
 
 DATES = ("as written", "day first", "month first")
-DECIMALS = ("point", "comma")
-_PARTS = ("firing", "columns", "always", "dates", "decimals")
+_PARTS = ("firing", "columns", "always", "dates")
 _OF_A_COLUMN = ("field", "unit", "words")
 
 
@@ -46,7 +45,6 @@ class TableMapping:
     always: dict[str, str] = field(default_factory=dict)
     """What holds for every row, by field; `{Heading}` stands for that column's cell."""
     dates: str = DATES[0]
-    decimals: str = DECIMALS[0]
 
 
 # Reading
@@ -121,7 +119,6 @@ def read_mapping(path: Path, headings: tuple[str, ...]) -> tuple[TableMapping | 
         firing=tuple(_headings(reader, parts.get("firing"))),
         always=dict(_always(reader, parts.get("always"))),
         dates=reader.one_of(parts.get("dates"), DATES),
-        decimals=reader.one_of(parts.get("decimals"), DECIMALS),
     )
     return (None if has_errors(reader.problems) else mapping), tuple(reader.problems)
 
@@ -208,8 +205,6 @@ def draft(table: str, columns: list[DraftColumn], firing: tuple[str, ...]) -> st
         "",
         "# What 02/05/2026 means in this table: as written (it is then told as a problem) | day first | month first",
         f"dates: {DATES[0]}",
-        "# What 1,450 means in this table: point (thousands, as everywhere else) | comma (a little less than one and a half)",
-        f"decimals: {DECIMALS[0]}",
         "",
         "# What holds for every row and stands in no column; {Heading} stands for that column's cell.",
         '# For example:  method: open-fire   or   title: "{Ware}, firing {No}"',

@@ -24,7 +24,6 @@ from builder.settings import Settings
 
 _PARTED = re.compile(r"\s*[;,+&\n]\s*")
 _DATE = re.compile(r"(\d{1,2})[./-](\d{1,2})[./-](\d{4})\Z", re.ASCII)
-_COMMA = re.compile(r"(?<=\d),(?=\d)")
 _HEADING = re.compile(r"\{([^{}]+)\}")
 
 
@@ -216,8 +215,6 @@ class _Reader:
         return f"{year}-{int(month):02}-{int(day):02}"
 
     def quantity(self, cell: str, kind: str, unit: str) -> str:
-        if self.mapping.decimals == "comma":
-            cell = _COMMA.sub(".", cell)
         read = parse_quantity(cell, kind, self.settings.units.get(kind))
         bare = isinstance(read, QuantityFault) and read.code == "quantity-unit"
         if bare and unit and isinstance(parse_quantity(f"{cell} {unit}", kind), Quantity):

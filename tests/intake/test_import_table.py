@@ -212,13 +212,22 @@ def test_what_holds_for_every_row_is_said_once_in_the_mapping_file(project: Path
     assert "title: bowl, firing 7\n" in text
 
 
-def test_decimal_commas_are_read_where_the_keeper_says_so(project: Path) -> None:
+def test_a_decimal_comma_stays_as_it_was_written(project: Path) -> None:
     table = write_table(
-        project, "Date;Title;Potter;Method;Wood weight (kg);Pot;Result\n2024-05-02;Jar;wren;open-fire;1,450;jar;sound\n"
+        project, "Date;Title;Potter;Method;Wood weight (kg);Pot;Result\n2024-05-02;Jar;wren;open-fire;14,5;jar;sound\n"
     )
-    decide(project, ("decimals: point", "decimals: comma"))
+    decide(project)
     assert import_table(project, table) == 0
-    assert "mass: 1.450 kg\n" in (project / "content/firings/2024-05-02-jar/entry.md").read_text(encoding="utf-8")
+    assert "mass: 14,5 kg\n" in (project / "content/firings/2024-05-02-jar/entry.md").read_text(encoding="utf-8")
+
+
+def test_a_number_that_can_be_read_in_two_ways_is_told(project: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    table = write_table(
+        project, "Date;Title;Potter;Method;Wood weight (kg);Pot;Result\n2024-05-02;Jar;wren;open-fire;1.450;jar;sound\n"
+    )
+    decide(project)
+    assert import_table(project, table) == 1
+    assert "[quantity-ambiguous] fuel.mass: Column `Wood weight (kg)`" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(
@@ -231,7 +240,7 @@ def test_decimal_commas_are_read_where_the_keeper_says_so(project: Path) -> None
         (('"Air (°F)":', '"Airr (°F)":'), "Did you mean `Air (°F)`?"),
         (("always: {}", "always: {potter: [wren]}"), "Here stands one value."),
         (("firing: [", "firing: [Fire, "), "The table has no column `Fire`."),
-        (("decimals:", "decimal:"), "Did you mean `decimals`?"),
+        (("dates:", "date:"), "Did you mean `dates`?"),
     ],
 )
 def test_a_mapping_file_that_cannot_be_followed_is_told_with_its_line(
