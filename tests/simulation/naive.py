@@ -1,0 +1,62 @@
+"""The naive calculation beside ours: every piece for itself, as a spreadsheet would have it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+from scipy.stats import norm
+
+from builder.archive.conditions import Trial, false_discovery
+from builder.archive.proportions import wilson
+from builder.archive.window import Window
+from builder.archive.window_plain import PLAIN_MIDDLE_C, PLAIN_SCALE_C
+
+DRAWS = 400
+
+
+def rate_limits(successes: int, pieces: int) -> tuple[float, float]:
+    """Wilson's limits on the pieces as they are counted."""
+    return wilson(successes, pieces)
+
+
+def window_limits(window: Window, seed: int) -> tuple[tuple[float, float], tuple[float, float]] | None:
+    """95 % limits of both ends from the two plain fits: curves drawn from their normal approximation, peaks exact."""
+    rising, falling = window.plain
+    if rising is None or falling is None or window.tried_c is None:
+        return None
+    chance = np.random.default_rng(seed)
+    grid = np.arange(window.tried_c[0] - 50, window.tried_c[1] + 50, 2.0)
+    z = (grid - PLAIN_MIDDLE_C) / PLAIN_SCALE_C
+    product = np.ones((DRAWS, len(grid)))
+    for fit in (rising, falling):
+        drawn = chance.multivariate_normal(fit.coefficients, fit.covariance, DRAWS)
+        product *= 1 / (1 + np.exp(-np.clip(drawn[:, :1] + drawn[:, 1:] * z, -30, 30)))
+    works = product >= window.level
+    if not works.any(axis=1).mean() > 0.5:
+        return None
+    works = works[works.any(axis=1)]
+    lows, highs = grid[works.argmax(axis=1)], grid[::-1][works[:, ::-1].argmax(axis=1)]
+    low, high = (np.quantile(ends, [0.025, 0.975]) for ends in (lows, highs))
+    return (float(low[0]), float(low[1])), (float(high[0]), float(high[1]))
+
+
+def any_found(by_condition: Mapping[str, Sequence[Trial]], corrected: bool) -> bool:
+    """Tell whether a test by pieces finds any condition, with Benjamini and Hochberg's rule or each at 5 %."""
+    p_values = [_by_pieces(trials) for trials in by_condition.values()]
+    return any(false_discovery(p_values)) if corrected else min(p_values, default=1.0) <= 0.05
+
+
+def _by_pieces(trials: Sequence[Trial]) -> float:
+    """The same T as ours, held against the spread that it would have if every piece stood alone."""
+    total = spread = 0.0
+    for method in {trial.method for trial in trials}:
+        told = [one for one in trials if one.method == method and one.value is not None and one.judged]
+        pieces = sum(one.judged for one in told)
+        if pieces < 2:
+            continue
+        p = sum(one.successes for one in told) / pieces
+        mean = sum((one.value or 0.0) * one.judged for one in told) / pieces
+        total += sum(((one.value or 0.0) - mean) * (one.successes - one.judged * p) for one in told)
+        spread += p * (1 - p) * sum(one.judged * ((one.value or 0.0) - mean) ** 2 for one in told)
+    return 1.0 if spread <= 0 else float(2 * norm.sf(abs(total) / np.sqrt(spread)))
