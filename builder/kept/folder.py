@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import shutil
 import stat
-from collections.abc import Collection, Iterator
+from collections.abc import Collection
 from pathlib import Path
 
 from builder.kept.digest import bytes_digest
@@ -23,7 +23,11 @@ class Folder:
     def __init__(self, root: Path, name: str, store: Store | None = None) -> None:
         self.root = root
         self._name = name
-        self._found: dict[str, Look] = dict(_looks(root))
+        self._found: dict[str, Look] = {}
+        self._folders: set[str] = set()
+        self._strange: list[Path] = []
+        """Links and the like: never read, never written through."""
+        self._look_through(root, "")
         kept = {} if store is None else _kept(store, name)
         self._digests = {
             address: digest for address, (look, digest) in kept.items() if self._found.get(address) == look
@@ -58,27 +62,43 @@ class Folder:
         if look is not None:
             self._found[address], self._digests[address] = look, digest
 
+    def clear_links(self) -> None:
+        """Remove every link, so that nothing that is written below this folder lands elsewhere."""
+        for path in self._strange:
+            path.unlink(missing_ok=True)
+        self._strange.clear()
+
     def sweep(self, wanted: Collection[str]) -> None:
         """Remove every file but the wanted, every link, and the folders that are empty then."""
-        for folder, folders, names in os.walk(self.root, topdown=False):
-            here = Path(folder)
-            for name in names:
-                path = here / name
-                address = path.relative_to(self.root).as_posix()
-                if address not in wanted or address not in self._found:
-                    path.unlink()
-                    self._found.pop(address, None)
-                    self._digests.pop(address, None)
-            for path in (here / name for name in folders):
-                if path.is_symlink():
-                    path.unlink()
-                elif not any(path.iterdir()):
-                    path.rmdir()
+        self.clear_links()
+        for address in self._found.keys() - set(wanted):
+            (self.root / address).unlink(missing_ok=True)
+            del self._found[address]
+            self._digests.pop(address, None)
+        for folder in sorted(self._folders, reverse=True):  # a folder comes after the one it lies in
+            path = self.root / folder
+            if path.is_dir() and not any(path.iterdir()):
+                path.rmdir()
 
     def keep(self, store: Store, name: str | None = None) -> None:
         """Keep what is known of the files for the next build, as the looks of the folder of this name."""
         known = {address: (self._found[address], digest) for address, digest in self._digests.items()}
         store.keep(_SHELF, [(name or self._name, Thing("", packed(known)))])
+
+    def _look_through(self, folder: Path, below: str) -> None:
+        """Take down every plain file below a folder with how the system describes it."""
+        try:
+            items = list(os.scandir(folder))
+        except OSError:
+            return
+        for item in items:
+            if item.is_dir(follow_symlinks=False):
+                self._folders.add(f"{below}{item.name}")
+                self._look_through(Path(item.path), f"{below}{item.name}/")
+            elif item.is_file(follow_symlinks=False):
+                self._found[f"{below}{item.name}"] = _described(item.stat(follow_symlinks=False))
+            else:
+                self._strange.append(Path(item.path))
 
     def _make_room(self, address: str) -> Path:
         """Make way for a file to be written: never through a link, never into what another folder shares."""
@@ -96,19 +116,6 @@ def _kept(store: Store, name: str) -> dict[str, tuple[Look, str]]:
         return dict(unpacked(thing.content)) if thing else {}
     except (ValueError, TypeError):
         return {}
-
-
-def _looks(root: Path, below: str = "") -> Iterator[tuple[str, Look]]:
-    """Yield every plain file below a folder with how the system describes it."""
-    try:
-        items = list(os.scandir(root))
-    except OSError:
-        return
-    for item in items:
-        if item.is_dir(follow_symlinks=False):
-            yield from _looks(Path(item.path), f"{below}{item.name}/")
-        elif item.is_file(follow_symlinks=False):
-            yield f"{below}{item.name}", _described(item.stat(follow_symlinks=False))
 
 
 def _look(path: Path) -> Look | None:

@@ -54,6 +54,7 @@ class Making:
     def renew(self, written: Sequence[Written], language: str, progress: Progress | None, jobs: int | None) -> None:
         """Make the spare folder hold the site of these pages and files, and nothing else."""
         forget()
+        self.spare.clear_links()
         self.spare.root.mkdir(parents=True, exist_ok=True)
         facts = digest(self.config.read_text(encoding="utf-8"))
         pages = sorted((one for one in written if one.address.endswith(".md")), key=_place)

@@ -53,7 +53,9 @@ def workshop(out: Path, work: Path, theme: Path | None = None, project: Path | N
     with locked(work):
         tidy(out, work)
         with kept(work, _version(theme)) as store:
-            yield Workshop(out, work, theme, store, Folder(work / DOCS, DOCS, store))
+            docs = Folder(work / DOCS, DOCS, store)
+            docs.clear_links()
+            yield Workshop(out, work, theme, store, docs)
 
 
 def publish(

@@ -16,6 +16,12 @@ from builder.publish.site import Site
 from tests.publish.small_site import FACTS, small_site
 
 
+@pytest.fixture(autouse=True)
+def one_version(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Keep the program the same throughout a test, whoever edits it meanwhile."""
+    monkeypatch.setattr("builder.publish.publish.program_version", lambda *folders: "this version")
+
+
 def _bytes(site: Path) -> dict[str, bytes]:
     return {path.relative_to(site).as_posix(): path.read_bytes() for path in site.rglob("*") if path.is_file()}
 
