@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from builder.archive.archive import gather
+from builder.archive.archive import Archive, gather
 from builder.archive.conditions import try_conditions
 from builder.archive.traits import trials
 from builder.archive.window import End, Finding
@@ -24,7 +24,9 @@ class One:
     """What came of one archive; pairs are ours and the naive one."""
 
     rates: tuple[tuple[bool, bool], ...]
-    """For each method with a judged piece, whether its interval holds the true rate."""
+    """For each method with a judged piece, whether its interval holds the true rate, every outcome written down."""
+    gappy_rates: tuple[tuple[bool, bool], ...]
+    """The same where some outcomes were forgotten: then a lost pot is judged sooner than a good one."""
     claimed: bool
     """Whether a window is claimed for the first method."""
     too_few: bool
@@ -42,9 +44,10 @@ class Tally:
     firings: int
     archives: list[One] = field(default_factory=list)
 
-    def rate_coverage(self, which: int) -> float:
+    def rate_coverage(self, which: int, gappy: bool = False) -> float:
         """Share of rate intervals that hold the truth."""
-        return _share(pair[which] for one in self.archives for pair in one.rates)
+        found = (one.gappy_rates if gappy else one.rates for one in self.archives)
+        return _share(pair[which] for pairs in found for pair in pairs)
 
     def end_coverage(self, end: str, which: int) -> float:
         """Share of claims about one end that hold."""
@@ -78,12 +81,8 @@ def _one(what: tuple[int, int]) -> One:
     firings, seed = what
     records = make_records(truth, firings, seed)
     archive = gather(records, SETTINGS)
-    rates = []
-    for method, true in zip(METHODS, true_rates, strict=True):
-        rate = next((r for r in archive.rates if (r.method, r.outcome) == (method, "success")), None)
-        if rate is not None and rate.pieces and rate.low is not None and rate.high is not None:
-            plain = naive.rate_limits(rate.successes, rate.pieces)
-            rates.append((rate.low <= true <= rate.high, plain[0] <= true <= plain[1]))
+    # The same seed makes the same fires; only the gaps in the record differ.
+    complete = gather(make_records(replace(truth, forgotten=0.0), firings, seed), SETTINGS)
     window = windows_by_method(archive, SETTINGS)["first"]
     claimed = window.finding is Finding.WINDOW
     plain_ends = naive.window_limits(window, seed)
@@ -97,7 +96,18 @@ def _one(what: tuple[int, int]) -> One:
     by_condition = trials(records)
     alarm = any(tried.found for tried in try_conditions(by_condition, archive.correlation))
     alarms = (alarm, naive.any_found(by_condition, True), naive.any_found(by_condition, False))
-    return One(tuple(rates), claimed, window.finding is Finding.TOO_FEW, low_high[0], low_high[1], alarms)
+    rates = tuple(_rates(one, true_rates) for one in (complete, archive))
+    return One(*rates, claimed, window.finding is Finding.TOO_FEW, low_high[0], low_high[1], alarms)
+
+
+def _rates(archive: Archive, true_rates: Sequence[float]) -> tuple[tuple[bool, bool], ...]:
+    held = []
+    for method, true in zip(METHODS, true_rates, strict=True):
+        rate = next((r for r in archive.rates if (r.method, r.outcome) == (method, "success")), None)
+        if rate is not None and rate.pieces and rate.low is not None and rate.high is not None:
+            plain = naive.rate_limits(rate.successes, rate.pieces)
+            held.append((rate.low <= true <= rate.high, plain[0] <= true <= plain[1]))
+    return tuple(held)
 
 
 def _holds(end: End | None, true: float) -> bool:
@@ -149,5 +159,7 @@ def main(words: Sequence[str]) -> None:
     low, high = truth.ends_c()
     rates = " and ".join(f"{truth.rate(method):.3f}" for method in range(2))
     print(f"{archives} archives a size; true window {low:.0f} to {high:.0f} °C; true rates {rates}.")
+    print(f"Luck of a fire {truth.luck} on the logit scale, peaks read to {truth.read_sd_c:.0f} °C (standard error), ")
+    print(f"{100 * truth.forgotten:.0f} of 100 outcomes forgotten, 1 to {truth.largest} pieces a firing.")
     print("The naive calculation stands in brackets: every piece for itself, every peak exact.\n")
     print(report(simulate(SIZES, archives, truth)))
