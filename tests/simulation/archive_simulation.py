@@ -96,8 +96,15 @@ def _one(what: tuple[int, int]) -> One:
     by_condition = trials(records)
     alarm = any(tried.found for tried in try_conditions(by_condition, archive.correlation))
     alarms = (alarm, naive.any_found(by_condition, True), naive.any_found(by_condition, False))
-    rates = tuple(_rates(one, true_rates) for one in (complete, archive))
-    return One(*rates, claimed, window.finding is Finding.TOO_FEW, low_high[0], low_high[1], alarms)
+    return One(
+        _rates(complete, true_rates),
+        _rates(archive, true_rates),
+        claimed,
+        window.finding is Finding.TOO_FEW,
+        low_high[0],
+        low_high[1],
+        alarms,
+    )
 
 
 def _rates(archive: Archive, true_rates: Sequence[float]) -> tuple[tuple[bool, bool], ...]:

@@ -2,8 +2,8 @@
 
 A fire is drawn (how long, how hot, how it falls), then a thermometer of a known kind: its calibration error and all
 else that its readings share, drawn once; its aim and its rounding, drawn for each reading. They go through the
-same functions as an entry's. The truth is the figure of the curve at the moments of reading, straight between them. What
-the log misses between its readings is counted apart, against the fire itself: no interval promises that.
+same functions as an entry's. The truth is the figure of the curve at the moments of reading, straight between them.
+What the log misses between its readings is counted apart, against the fire itself: no interval promises that.
 """
 
 from __future__ import annotations
