@@ -25,7 +25,10 @@ class Cone(NamedTuple):
 
 SOURCE = "a maker's public chart of temperature equivalents, regular cones, edition of about 2016"
 FASTEST_C_PER_H = 300.0
-"""Rate of the fastest published column, °C an hour."""
+"""Rate of the fastest published column, °C an hour: that of the small cones."""
+
+COLUMNS_HOLD_C = 100.0
+"""The columns hold for the rate over this last stretch before a cone goes down, °C."""
 
 CONES: tuple[Cone, ...] = (
     Cone("022", None, None, 630),

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
 from markupsafe import Markup, escape
 
 from builder.archive.archive import Record
-from builder.base.cones import FASTEST_C_PER_H, SOURCE, Cone
+from builder.base.cones import COLUMNS_HOLD_C, FASTEST_C_PER_H, SOURCE, Cone
 from builder.heat.figures import Figure
+from builder.heat.rates import rise_between_c_per_min
 from builder.pages.marked_numbers import temperature
 from builder.pages.numbers import listed, plain
+from builder.readings.curve import Curve
 from builder.ware.glow import WORTH_C, Read, glow_range_c, read_glow
 from builder.ware.witness import ConeWitness, columns_c, cone_witness, outside_columns
 
@@ -50,10 +53,18 @@ def _cone_sentences(cones: ConeWitness, record: Record) -> list[Markup]:
         told.append(Markup("The two contradict one another, so these cones bear nothing out."))
     if cones.unknown:
         told.append(Markup("No published column: {}.").format(listed(cones.unknown)))
-    rise = record.heat.ware_figures.get("heating_rate_c_per_min", Figure(None)).value
     if cones.down or cones.standing:
-        told.append(_order_sentence(rise))
+        told.append(_order_sentence(_last_rise_c_per_min(record.curves.ware_curve)))
     return told
+
+
+def _last_rise_c_per_min(curve: Curve | None) -> float | None:
+    """Give the mean rise over the last 100 °C below the hottest reading, for which the columns hold; None if unread."""
+    if curve is None:
+        return None
+    top_c = float(curve.celsius.max())
+    rise = float(rise_between_c_per_min(curve.minutes, curve.celsius, top_c - COLUMNS_HOLD_C, top_c))
+    return None if np.isnan(rise) else rise
 
 
 def _column_sentence(cone: Cone, did: str) -> Markup:
@@ -68,11 +79,9 @@ def _column_sentence(cone: Cone, did: str) -> Markup:
 def _order_sentence(rise_c_per_min: float | None) -> Markup:
     """Say why the columns hold no temperature of this fire, or that they may."""
     if not outside_columns(rise_c_per_min):
-        return Markup("The fire rose slowly enough for the columns, which hold for the last 100 °C alone ({}).").format(
-            SOURCE
-        )
+        return Markup("Over its last 100 °C the fire rose slowly enough for the columns ({}).").format(SOURCE)
     words = (
-        "A cone needs time as well as heat. This fire rose faster than any published column"
+        "A cone needs time as well as heat. Over its last 100 °C this fire rose faster than any published column"
         if rise_c_per_min is not None
         else "A cone needs time as well as heat, and an open fire mostly rises faster than any published column"
     )
