@@ -19,6 +19,8 @@ COMMANDS = {
     "accept": ("accept", "take in submissions from the write-up page"),
     "import-table": ("import_table", "write entries from a table of old notes"),
     "preview": ("preview", "build, show in a browser on this machine, build again on save"),
+    "pack": ("pack", "the site as one zip file, for a memory stick"),
+    "new-group": ("new_group", "begin an archive of your own in an empty folder"),
     "explain": ("explain", "what a problem means and how to mend it"),
 }
 """Each command with its file in this folder, which is read only when it is called, and what it does."""

@@ -88,13 +88,18 @@ def entry_at(folder: Path, project: Path) -> EntryFile | Problem:
 
 def suggest_slug(name: str) -> str:
     """Make a folder's name out of any words: `2026-05-02 Blasser Krug!` gives `2026-05-02-blasser-krug`."""
-    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
-    words = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")
+    words = suggest_words(name)
     if not re.match(r"\d{4}-\d{2}-\d{2}(-|\Z)", words):
         words = f"2026-01-31-{words}"
     if re.fullmatch(r"\d{4}-\d{2}-\d{2}-?", words):
         words = f"{words.rstrip('-')}-firing"
     return words[:MAX_SLUG].rstrip("-")
+
+
+def suggest_words(name: str) -> str:
+    """Make a word for an address out of any words: `Blasser Krug!` gives `blasser-krug`; empty where none is left."""
+    plain = unicodedata.normalize("NFKD", name).encode("ascii", "ignore").decode().lower()
+    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-")
 
 
 def _shown(path: Path, project: Path) -> str:
