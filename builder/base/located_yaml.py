@@ -23,6 +23,8 @@ MAX_DEPTH = 8
 """Deepest nesting; an entry needs four."""
 MAX_NODES = 20_000
 """Most values in one document."""
+MAX_FAULTY_KEYS = 50
+"""Most keys of one document that are told to be wrong; after that nobody reads on."""
 MAX_MENDS = 12
 """Most parts of one document that are left out because they cannot be read."""
 
@@ -167,6 +169,10 @@ class _Composer:
         for event in events:
             if isinstance(event, yaml.MappingEndEvent):
                 break
+            if len(self.problems) >= MAX_FAULTY_KEYS:
+                message = f"{MAX_FAULTY_KEYS} keys before this place are wrong; the rest was not read."
+                place = self.place(event.start_mark)
+                raise _Refused(problem("yaml-too-large", place, "", message, "Mend those first."))
             key = self.node(event, events, depth + 1)
             value = self.node(next(events), events, depth + 1)
             if not isinstance(key, Scalar):
@@ -214,7 +220,7 @@ def compose(text: str, file: str, line_offset: int = 0, mend: bool = False) -> t
     while True:
         composer = _Composer(file, line_offset, lines)
         node, fault = composer.document()
-        if fault is None or not mend or len(broken) >= MAX_MENDS:
+        if fault is None or not mend or len(broken) >= MAX_MENDS or fault.code == "yaml-too-large":
             break
         key = _leave_out(lines, (fault.place.line or 1) - 1 - line_offset, file, line_offset)
         if key is None:
