@@ -11,6 +11,7 @@ from builder.checks.firing import ConditionValue, Firing
 from builder.entries.fields import FIELDS
 from builder.pages.addresses import material_page, page_file, relative
 from builder.pages.marked_numbers import marked_quantity
+from builder.pages.words_page import Hints
 
 MATERIALS = ("clay.body", "clay.temper", "surface.slip", "surface.paint", "fuel.wood")
 """The conditions whose words are materials, by dotted path; each word of each has a page."""
@@ -21,16 +22,18 @@ class ConditionGroup:
     """One group of fields, with those that were recorded."""
 
     heading: str
-    rows: tuple[tuple[str, Markup], ...]
-    """Label and value."""
+    rows: tuple[tuple[Markup | str, Markup], ...]
+    """Label and value; a label that is a word of the trade is a hint."""
 
 
-def condition_groups(firing: Firing, page: str) -> tuple[ConditionGroup, ...]:
+def condition_groups(firing: Firing, page: str, hints: Hints) -> tuple[ConditionGroup, ...]:
     """Return the recorded conditions for a page, grouped and ordered as the fields are; empty groups are left away."""
     groups = []
     for group in FIELDS:
         paths = [(f"{group.name}.{field.name}", field.heading) for field in group.fields]
-        rows = tuple((label, _shown(firing, path, page)) for path, label in paths if path in firing.conditions)
+        rows = tuple(
+            (hints.label(path, label), _shown(firing, path, page)) for path, label in paths if path in firing.conditions
+        )
         if rows:
             groups.append(ConditionGroup(group.heading, rows))
     return tuple(groups)

@@ -16,7 +16,7 @@ from builder.fire.advice import advice
 from builder.fire.circumstances import fire_circumstances
 from builder.pages.addresses import firing_file, firing_page, method_page, page_file, relative
 from builder.pages.chart_words import chart_words
-from builder.pages.conditions import condition_groups, condition_words, missing_conditions
+from builder.pages.conditions import MATERIALS, condition_groups, condition_words, missing_conditions
 from builder.pages.figure_rows import circumstance_rows, figure_rows
 from builder.pages.fragments import fill
 from builder.pages.likeness_part import like_lines
@@ -26,6 +26,7 @@ from builder.pages.readings_table import readings_csv, readings_table
 from builder.pages.rules import rule_words
 from builder.pages.sentences import description, lead_sentence
 from builder.pages.witnesses import witnesses
+from builder.pages.words_page import SCRIPT, Hints
 from builder.publish.clean_html import clean_markdown
 from builder.publish.pictures import Picture
 from builder.publish.site import Page
@@ -34,7 +35,8 @@ from builder.settings import Method, Settings
 
 __all__ = ["entry_page", "readings_csv"]
 
-_TAG_FIELDS = ("clay.body", "clay.temper", "surface.slip", "surface.paint", "fuel.wood")
+_INSTRUMENTS = {"thermocouple": "thermocouple", "spot thermometer": "spot-thermometer"}
+"""The word that explains a probe's instrument."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,21 +76,26 @@ def entry_page(
     photos = tuple(_photos(firing, pictures))
     story = Markup(clean_markdown(firing.story)) if firing.story.strip() else Markup("")  # noqa: S704
     circumstances = fire_circumstances(firing)
+    hints = Hints(page)
     shared: dict[str, object] = {
         "record": record,
         "firing": firing,
         "photos": photos,
         "air_and_wood": circumstance_rows(circumstances),
         "advice": advice(firing, record.heat, circumstances),
+        "hint": hints.hint,
         "readings_file": firing_file(firing.slug, "readings.csv") if record.curves.curves else "",
     }
     return Page(
         path=page,
         title=firing.title,
         description=description(record, settings),
-        lead=fill("entry_lead.html", page, **shared, **_lead(record, settings, page), story=story),
-        prose=fill("entry_story.html", page, story=story, events=record.curves.events),
-        rest=fill("entry_rest.html", page, **shared, **_rest(record, archive, settings, findings)),
+        lead=fill("entry_lead.html", page, **shared, **_lead(record, settings, page, hints), story=story),
+        prose=fill("entry_story.html", page, story=hints.story(story), events=record.curves.events),
+        rest=fill(
+            "entry_rest.html", page, **shared, **_rest(record, archive, settings, findings), meanings=hints.meanings
+        ),
+        scripts=(SCRIPT,),
         tags=_tags(record, settings),
         section="firings",
         kind="firing",
@@ -97,7 +104,7 @@ def entry_page(
     )
 
 
-def _lead(record: Record, settings: Settings, page: str) -> dict[str, object]:
+def _lead(record: Record, settings: Settings, page: str, hints: Hints) -> dict[str, object]:
     firing, method = record.firing, settings.methods[record.firing.method]
     curves = record.curves
     return {
@@ -105,9 +112,9 @@ def _lead(record: Record, settings: Settings, page: str) -> dict[str, object]:
         "method": method,
         "method_page": method_page(method.key),
         "rule": rule_words(method),
-        "conditions": condition_groups(firing, page),
+        "conditions": condition_groups(firing, page, hints),
         "missing": missing_conditions(firing),
-        "read_by": [_probe_words(curve.probe) for curve in curves.curves],
+        "read_by": [_probe_words(curve.probe, hints) for curve in curves.curves],
         "chart": _chart(record, method),
         "caption": curve_caption(curves, (method.window_low_c, method.window_high_c)),
         "readings": readings_table(curves) if curves.curves else None,
@@ -183,11 +190,13 @@ def _neighbour(archive: Archive, place: int) -> Neighbour | None:
     return Neighbour(firing_page(other.firing.slug), other.number, other.firing.title)
 
 
-def _probe_words(probe: Probe) -> str:
-    kind = probe.instrument or "thermometer, kind not recorded"
-    kind = f"{kind}, type{NBSP}{probe.type}" if probe.type else kind
+def _probe_words(probe: Probe, hints: Hints) -> Markup:
+    kind: Markup | str = probe.instrument or "thermometer, kind not recorded"
+    if probe.instrument in _INSTRUMENTS:
+        kind = hints.hint(_INSTRUMENTS[probe.instrument], probe.instrument)
+    type_ = f", type{NBSP}{probe.type}" if probe.type else ""
     where = f", {probe.position}" if probe.position else ""
-    return f"{probe.name}: {kind}{where}"
+    return Markup("{}: {}{}{}").format(probe.name, kind, type_, where)
 
 
 def _link(page: str, to: str, words: str) -> Markup:
@@ -198,6 +207,6 @@ def _tags(record: Record, settings: Settings) -> tuple[str, ...]:
     """Words that search finds the page by: people, method, ware, materials; each once, in this order."""
     firing = record.firing
     people = [settings.potters[key].name for key in (firing.potter, *firing.helpers)]
-    materials = [word for path in _TAG_FIELDS for word in condition_words(firing, path)]
+    materials = [word for path in MATERIALS for word in condition_words(firing, path)]
     words = [*people, settings.methods[firing.method].name, firing.ware or "", firing.place or "", *materials]
     return tuple(dict.fromkeys(word for word in words if word))

@@ -13,9 +13,11 @@ _HEADER = (
     ("potters", "Potters", "potters/index"),
     ("materials", "Materials", "materials/index"),
     ("results", "Results", "results"),
+    ("compare", "Compare", "compare"),
     ("cautions", "Cautions", "cautions"),
 )
 _FOOTER = (
+    ("words", "Words", "words"),
     ("places", "Places", "places/index"),
     ("years", "Years", "years/index"),
     ("fields", "Fields of an entry", "fields"),

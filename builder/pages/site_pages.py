@@ -8,6 +8,7 @@ from builder.archive.archive import Archive
 from builder.archive.findings import NO_FINDINGS, Findings
 from builder.base.problem import Problem
 from builder.pages.cautions_page import cautions_page
+from builder.pages.compare_page import compare_page
 from builder.pages.conditions_page import conditions_page
 from builder.pages.figures_page import figures_page
 from builder.pages.home_page import home_page
@@ -17,6 +18,7 @@ from builder.pages.people_pages import potter_pages, potters_index
 from builder.pages.reference_pages import about_page, data_page, fields_page, problems_page
 from builder.pages.results_page import results_page
 from builder.pages.ways_in_pages import materials_pages, places_pages, years_pages
+from builder.pages.words_page import words_page
 from builder.publish.pictures import Picture
 from builder.publish.site import Page
 from builder.settings import Settings
@@ -49,7 +51,9 @@ def site_pages(
         *years_pages(archive, settings),
         results_page(archive, settings, findings),
         conditions_page(archive, findings),
+        compare_page(archive),
         cautions_page(prose),
+        words_page(),
         fields_page(settings),
         problems_page(),
         figures_page(settings),

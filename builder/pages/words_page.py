@@ -1,0 +1,106 @@
+"""The words of the trade: a page of them all, and hints that explain one where an entry uses it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable
+from functools import cache
+
+from markupsafe import Markup
+
+from builder.fire.words import CHAPTERS, WORDS, Word
+from builder.pages.addresses import relative
+from builder.pages.fragments import fill
+from builder.publish.site import Page
+
+PAGE = "words"
+SCRIPT = "words.js"
+_TAG = re.compile(r'(<(?:"[^"]*"|[^">])*>)')
+_NO_HINT_IN = ("a", "code", "pre", "h2", "h3", "h4", "h5", "h6")
+"""Elements of a story whose words are left alone."""
+_OF_FIELDS = {
+    "clay.body": "clay-body",
+    "clay.temper": "temper",
+    "clay.wall": "wall",
+    "surface.slip": "slip",
+    "surface.paint": "paint",
+    "fuel.stack": "stack",
+    "warm_up.length": "warm-up",
+}
+"""The word that stands in a field's label, by the field's dotted path."""
+
+
+class Hints:
+    """The words explained on one page: each is linked where it is first used, and its meaning given once."""
+
+    def __init__(self, page: str) -> None:
+        self._page = page
+        self._used: dict[str, None] = {}
+
+    def label(self, path: str, words: str) -> Markup | str:
+        """Write the label of a field, as a hint where it is a word of the trade."""
+        key = _OF_FIELDS.get(path)
+        return self.hint(key, words) if key else words
+
+    def hint(self, key: str, words: str) -> Markup:
+        """Write words as a hint to a word's meaning: a link to the page of words, described by that meaning."""
+        self._used[WORDS[key].key] = None
+        address = relative(self._page, f"{PAGE}.html", key)
+        return Markup('<a class="hint" href="{}" aria-describedby="word-{}">{}</a>').format(address, key, words)
+
+    def story(self, html: str) -> Markup:
+        """Make the first use of each word in cleaned HTML a hint; words within links, code and headings stay."""
+        inside, parts, met = 0, [], set(self._used)
+        for part in _TAG.split(html):
+            if part.startswith("<"):
+                inside += _step(part)
+            elif not inside:
+                part = _forms().sub(lambda found: self._first(found[0], met), part)
+            parts.append(part)
+        return Markup("".join(parts))  # noqa: S704
+
+    def meanings(self) -> tuple[Word, ...]:
+        """Return the words used, in the order of their first use."""
+        return tuple(WORDS[key] for key in self._used)
+
+    def _first(self, words: str, met: set[str]) -> str:
+        key = _keys()[words.casefold()]
+        if key in met:
+            return words
+        met.add(key)
+        return self.hint(key, Markup(words))  # noqa: S704 (a part of HTML that is clean already)
+
+
+def words_page() -> Page:
+    """Make the page of words."""
+    sentence = "What the words on this site mean: the potter’s, the thermometer’s and the counting ones."
+    return Page(
+        path=PAGE,
+        title="Words",
+        description=sentence,
+        lead=fill("words.html", PAGE, sentence=sentence, chapters=CHAPTERS, names=WORDS),
+        tags=tuple(word.name for word in WORDS.values()),
+        kind="reference",
+    )
+
+
+def _step(tag: str) -> int:
+    """Tell how a tag changes the number of elements around us in which no hint is made."""
+    name = re.match(r"</?([a-z0-9]+)", tag)
+    if name is None or name[1] not in _NO_HINT_IN:
+        return 0
+    return -1 if tag.startswith("</") else 1
+
+
+@cache
+def _keys() -> dict[str, str]:
+    """Every form that stories are searched for, to the key of its word."""
+    words: Iterable[Word] = (word for word in WORDS.values() if word.in_stories)
+    return {form.casefold(): word.key for word in words for form in (word.name, *word.forms)}
+
+
+@cache
+def _forms() -> re.Pattern[str]:
+    """Match any of those forms as a whole word, the longest first."""
+    forms = sorted(_keys(), key=len, reverse=True)
+    return re.compile(rf"(?<![\w&-])(?:{'|'.join(map(re.escape, forms))})(?![\w-])", re.IGNORECASE)
