@@ -9,11 +9,11 @@ import numpy as np
 
 from builder.charts.frame import Frame
 from builder.charts.layout import WIDE
-from builder.charts.ribbon import ribbon_c
 from builder.charts.simplify import Indices, extremes_by_column, points_to_keep
 from builder.charts.spells import Window, gaps, stretches, without_gaps
 from builder.charts.svg import element, path_data
 from builder.readings.curve import Curve, Floats, Repair
+from builder.readings.reading_limits import reading_limits_c
 
 FEW_READINGS = 40
 """Up to so many readings each is marked by a dot: a fire read by hand should look like one."""
@@ -47,7 +47,7 @@ class Shown:
 
 def shown(curve: Curve, last_minute: float) -> Shown | None:
     """Cut a curve to its frame, in between two readings where need be; None where nothing is left."""
-    low, high = ribbon_c(curve)
+    low, high = reading_limits_c(curve)
     lines: tuple[Floats, ...] = (curve.celsius, low, high)
     minutes = curve.minutes
     if minutes[0] > last_minute or minutes[-1] < 0:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from builder.archive.archive import Archive, Record
-from builder.exports.reading_limits import reading_limits_c
 from builder.exports.tables import Column, Table, Value
+from builder.readings.reading_limits import reading_limits_c
 
 _COLUMNS = (
     Column("firing", "string", "Firing", "The firing it was read at.", required=True),

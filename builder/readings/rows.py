@@ -161,13 +161,15 @@ class _RowReader:
     def judged(self, line: int, cell: _Cell) -> _Cell:
         celsius = (cell.value - 32) / 1.8 if cell.unit == "°F" else cell.value
         if cell.unit != "mV" and not COLDEST_C <= celsius <= HOTTEST_C:
-            self.fault(
-                "reading-impossible", line, cell.start,
-                f"`{cell.as_read}` was never read off a wood fire.",
-                "Look for a digit too many or another unit; write `-` where the thermometer showed nonsense.",
-            )  # fmt: skip
+            self.fault("reading-impossible", line, cell.start, *never_read(cell.as_read))
             return _Cell(float("nan"), "", cell.as_read, cell.start)
         return cell
+
+
+def never_read(written: str) -> tuple[str, str]:
+    """Say that no fire shows such a reading, and what to do about it."""
+    help_ = "Look for a digit too many or another unit; write `-` where the thermometer showed nonsense."
+    return f"`{written}` was never read off a wood fire.", help_
 
 
 def _skip(text: str, at: int) -> int:

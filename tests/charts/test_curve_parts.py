@@ -6,9 +6,9 @@ import numpy as np
 import pytest
 
 from builder.charts.curve_lines import shown
-from builder.charts.ribbon import ribbon_c
 from builder.charts.simplify import TOLERANCE_PX, points_to_keep
 from builder.charts.spells import gaps, inside, stretches, without_gaps
+from builder.readings.reading_limits import reading_limits_c
 from builder.readings.uncertainty import band, draws
 from tests.charts.curves import TWELVE_MINUTES, curve_of
 
@@ -68,20 +68,20 @@ def test_a_window_with_one_edge_is_open_on_the_other_side() -> None:
 
 def test_the_ribbon_of_one_rectangular_error_is_its_95_hundredths() -> None:
     """Worked by hand: 95 % of a rectangular distribution of half-width 10 lies within 9.5."""
-    low, high = ribbon_c(curve_of([(0, 100), (1, 200)], half_width=10))
+    low, high = reading_limits_c(curve_of([(0, 100), (1, 200)], half_width=10))
     assert low.tolist() == pytest.approx([90.5, 190.5])
     assert high.tolist() == pytest.approx([109.5, 209.5])
 
 
 def test_the_ribbon_of_a_normal_error_is_196_hundredths_of_its_standard_uncertainty() -> None:
-    low, high = ribbon_c(curve_of([(0, 100)], own_sd=10))
+    low, high = reading_limits_c(curve_of([(0, 100)], own_sd=10))
     assert (low[0], high[0]) == (pytest.approx(80.4, abs=0.01), pytest.approx(119.6, abs=0.01))
 
 
 def test_the_ribbon_agrees_with_drawn_curves_where_errors_mix() -> None:
     """Expected: the 95 % band of 20,000 draws (JCGM 101); the closed form may lie up to a tenth of a width off."""
     curve = curve_of([(0, 600), (1, 700)], own_sd=4, half_width=9)
-    low, high = ribbon_c(curve)
+    low, high = reading_limits_c(curve)
     drawn_low, drawn_high = band(draws(curve, "ribbon", 20_000))
     width = drawn_high - drawn_low
     assert np.all(np.abs(low - drawn_low) < 0.1 * width)

@@ -8,8 +8,8 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from builder.exports.reading_limits import coverage_factor, reading_limits_c
 from builder.readings.curve import CommonError, Curve
+from builder.readings.reading_limits import coverage_factor, reading_limits_c
 from builder.readings.uncertainty import band, draws
 from tests.heat.curves import HAND_LOG, curve
 

@@ -1,4 +1,7 @@
-"""The 95 % interval of each single reading, reckoned without drawing: ten thousands of them in a moment."""
+"""The 95 % interval of each single reading, reckoned without drawing: ten thousands of them in a moment.
+
+The chart's ribbon and the table of readings both show it.
+"""
 
 from __future__ import annotations
 
