@@ -37,7 +37,7 @@ class FigureRow:
 
 def figure_rows(figures: Mapping[str, Figure]) -> tuple[FigureRow, ...]:
     """Return a row for each figure that the probe has, in the order of FIGURE_KINDS, one a level of minutes above."""
-    return tuple(_row(kind, label, figure) for kind, label, figure in _each(figures))
+    return tuple(_row(kind, label, figure) for kind, label, figure in each_figure(figures))
 
 
 def circumstance_rows(circumstances: FireCircumstances) -> tuple[FigureRow, ...]:
@@ -51,7 +51,8 @@ def circumstance_rows(circumstances: FireCircumstances) -> tuple[FigureRow, ...]
     return tuple(rows)
 
 
-def _each(figures: Mapping[str, Figure]) -> Iterator[tuple[FigureKind, Markup, Figure]]:
+def each_figure(figures: Mapping[str, Figure]) -> Iterator[tuple[FigureKind, Markup, Figure]]:
+    """Yield every figure that a probe has, with its kind and label, in the order of FIGURE_KINDS."""
     for kind in FIGURE_KINDS:
         if kind.name == "minutes_above":
             for name in figures:
