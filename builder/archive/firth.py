@@ -26,10 +26,15 @@ class FirthFit:
 
     coefficients: Floats
     """Shape (p,): on the logit scale."""
-    standard_errors: Floats
-    """Shape (p,): from the Fisher information."""
+    covariance: Floats
+    """Shape (p, p): the inverse of the Fisher information."""
     log_likelihood: float
     """Penalised: l(β) + ½ log |I(β)|."""
+
+    @property
+    def standard_errors(self) -> Floats:
+        """Shape (p,): from the Fisher information."""
+        return np.asarray(np.sqrt(np.diag(self.covariance)), dtype=np.float64)
 
 
 def firth(design: Floats, successes: Floats, pieces: Floats) -> FirthFit:
@@ -46,8 +51,9 @@ def firth(design: Floats, successes: Floats, pieces: Floats) -> FirthFit:
     """
     start = np.zeros(design.shape[1])
     coefficients, highest = _climb(design, successes, pieces, start, np.ones(design.shape[1], dtype=bool))
-    covariance = np.linalg.inv(_information(design, pieces, _chances(design, coefficients)))
-    return FirthFit(coefficients, np.sqrt(np.diag(covariance)), highest)
+    information = _information(design, pieces, _chances(design, coefficients))
+    covariance = np.asarray(np.linalg.inv(information), dtype=np.float64)
+    return FirthFit(coefficients, covariance, highest)
 
 
 def profile_limits(design: Floats, successes: Floats, pieces: Floats, fit: FirthFit, which: int) -> tuple[float, float]:

@@ -163,7 +163,8 @@ def _bar(scale: Scale, window: Window) -> Part:
     for place, side in ((0, -1), (-1, 1)):
         if window.works[place] >= POSSIBLE:
             x, middle = columns[place], 2 + _BAR / 2
-            arrow = path_data([(x - side * 7, middle - 6), (x, middle), (x - side * 7, middle + 6)])
+            tip = x + side * 8
+            arrow = path_data([(tip - side * 7, middle - 6), (tip, middle), (tip - side * 7, middle + 6)])
             drawn.append(element("path", class_="chart-arrow", d=arrow))
     return "".join(drawn) + _end_words(scale, window), _BAR + LINE + 6
 

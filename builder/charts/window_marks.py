@@ -40,11 +40,11 @@ class Size:
     width: float
     panel: float
     """Height of the curves' panel."""
-    left: float = 44.0
+    left: float = 48.0
     right: float = 10.0
 
 
-SIZES = (Size("wide", 840, 190), Size("middling", 560, 170), Size("phone", 340, 150, 40, 8))
+SIZES = (Size("wide", 840, 190), Size("middling", 560, 170), Size("phone", 340, 150, 46, 8))
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +133,7 @@ def whiskers(scale: Scale, firings: Sequence[FiringPots]) -> Part:
 def ground(scale: Scale, unit: str) -> str:
     """The scale of heat, on the ground line."""
     size = scale.size
-    step = tick_step(scale.high - scale.low, int((size.width - size.left) / 62))
+    step = tick_step(scale.high - scale.low, int((size.width - size.left) / 50))
     first = int(-(-scale.low // step))
     ticks = [place * step for place in range(first, int(scale.high // step) + 1)]
     right = size.width - size.right

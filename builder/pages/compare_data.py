@@ -127,14 +127,17 @@ def _condition(value: ConditionValue) -> Json:
 
 
 def _figure(kind: FigureKind, label: Markup, figure: Figure) -> Json:
+    interval = marked_interval(figure, kind.quantity)
     told: Json = {
         "label": parts(label),
         "said": parts(marked_value(figure, kind.quantity)),
-        "interval": parts(marked_interval(figure, kind.quantity)),
-        "value": figure.value,
-        "low": figure.low,
-        "high": None if figure.at_least else figure.high,
+        "interval": parts(interval),
+        "known": figure.value is not None,
     }
+    if figure.low is not None and (interval or figure.at_least):
+        told["low"] = round(figure.low, 3)
+    if figure.high is not None and interval and not figure.at_least:
+        told["high"] = round(figure.high, 3)
     return told | ({"least": True} if figure.at_least else {})
 
 

@@ -9,7 +9,7 @@ from builder.archive.planning import Telling
 from builder.base.quantity import Quantity
 from builder.entries.fields import CONDITIONS, FIELDS
 from builder.heat.figures import FIGURE_KINDS
-from builder.pages.numbers import MINUS, STYLES, counted, plain, with_unit
+from builder.pages.numbers import MINUS, NBSP, STYLES, counted, plain, with_unit
 from builder.pages.quantities import converted
 from builder.settings import Settings
 
@@ -41,7 +41,7 @@ def hundred_number(difference: float) -> str:
 def chance_words(p: float) -> str:
     """Write a p value with no more digits than the shuffles can carry.
 
-    >>> chance_words(0.0005), chance_words(0.0065), chance_words(0.34), chance_words(1.0)
+    >>> chance_words(0.0005), chance_words(0.0066), chance_words(0.34), chance_words(1.0)
     ('0.0005', '0.007', '0.34', '1')
     """
     return "1" if p >= 0.995 else plain(p, 4 if p < 0.001 else 3 if p < 0.1 else 2)
@@ -50,13 +50,12 @@ def chance_words(p: float) -> str:
 def pair_sentence(pair: Difference, settings: Settings) -> str:
     """Say one pair of methods in a sentence: both counts, and what the interval of the difference allows."""
     first, second = settings.methods[pair.first.method].name, settings.methods[pair.second.method].name
-    counts = (
-        f"{first}: {pair.first.successes} of {counted(pair.first.pieces, 'piece')} from "
-        f"{counted(pair.first.firings, 'firing')}. {second}: {pair.second.successes} of {pair.second.pieces:,} from "
-        f"{counted(pair.second.firings, 'firing')}. "
+    told = "Told apart." if pair.told_apart else "Not told apart."
+    return (
+        f"{first} against {second}: {pair.first.successes} of {counted(pair.first.pieces, 'piece')} "
+        f"({counted(pair.first.firings, 'firing')}) against {pair.second.successes} of {pair.second.pieces:,} "
+        f"({counted(pair.second.firings, 'firing')}), {of_a_hundred(pair.low, pair.high)} of a hundred. {told}"
     )
-    told = "Told apart: of" if pair.told_apart else "Not told apart: of"
-    return f"{counts}{told} a hundred pieces the first may bring {of_a_hundred(pair.low, pair.high)} than the second."
 
 
 def telling_sentence(telling: Telling | None) -> str:
@@ -64,10 +63,10 @@ def telling_sentence(telling: Telling | None) -> str:
     if telling is None:
         return ""
     if telling.firings is None:
-        return "Their rates are so close that no number of firings within reach would tell them apart."
+        return "So close that no number of firings within reach would tell them apart."
     return (
-        f"If their rates are what they now seem, {counted(telling.firings, 'firing')} of either in all would tell "
-        "them apart four times in five."
+        f"If these rates are the true ones, {counted(telling.firings, 'firing')} of either would tell them apart, four "
+        "times in five."
     )
 
 
@@ -92,7 +91,7 @@ def value_words(name: str, value: float) -> str:
     """Write a value of a numeric condition or figure with its unit.
 
     >>> value_words("clay.wall", 7.0), value_words("clay.dried", 9 * 1440.0), value_words("weather.dry_days", 3.0)
-    ('7.0\\xa0mm', '9\\xa0days', '3')
+    ('7\\xa0mm', '9\\xa0days', '3')
     """
     if name in _FIGURES:
         style = STYLES[_FIGURES[name].quantity]
@@ -102,7 +101,7 @@ def value_words(name: str, value: float) -> str:
         return plain(value)
     if kind == "time" and value >= 2 * _DAY_MIN:
         return with_unit(f"{value / _DAY_MIN:.0f}", "days")
-    return converted(Quantity("", kind, value, _UNITS.get(kind, ""), value, value, value))
+    return converted(Quantity("", kind, value, _UNITS.get(kind, ""), value, value, value)).replace(f".0{NBSP}", NBSP)
 
 
 def side_words(side: Side) -> str:

@@ -24,7 +24,7 @@ from builder.pages.finding_words import (
     telling_sentence,
 )
 from builder.pages.marked_numbers import temperature
-from builder.pages.numbers import STYLES, counted, listed, plain, with_unit
+from builder.pages.numbers import STYLES, counted, in_words, listed, plain, with_unit
 from builder.pages.window_part import WindowPart, window_part
 from builder.settings import Settings
 
@@ -117,17 +117,25 @@ def plan_lines(findings: Findings, settings: Settings) -> Iterable[Markup]:
     if hint is not None:
         yield _condition_plan(hint, len(findings.tried))
     named = [(settings.methods[key].name, findings.windows[key]) for key in settings.methods if key in findings.windows]
-    named += [(f"Ware {ware}", one) for ware, one in findings.ware_windows.items() if one.finding is Finding.WINDOW]
-    for name, window in named:
-        yield _temperature_plan(name, window, next_temperature(window))
+    named += [(_capital(ware), one) for ware, one in findings.ware_windows.items() if one.finding is Finding.WINDOW]
+    suggested = [(name, window, next_temperature(window)) for name, window in named]
+    for name, window, temperature_next in suggested:
+        if temperature_next is not None:
+            yield _temperature_plan(name, window, temperature_next)
+    without = [name for name, _, temperature_next in suggested if temperature_next is None]
+    if without:
+        least = in_words(LEAST_FIRINGS)
+        yield Markup("{}").format(
+            f"{listed(without)}: no temperature can be suggested before {least} firings with a known peak tell of "
+            f"carbon and {least} of paint. Reading the peak and writing both down at every firing is the next step."
+        )
 
 
-def _temperature_plan(name: str, window: Window, suggested: NextTemperature | None) -> Markup:
-    if suggested is None:
-        return Markup(
-            "{}: no temperature can be suggested before {} firings with a known peak tell of carbon and {} of "
-            "paint. Reading the peak and writing both down at every firing is the next step."
-        ).format(name, LEAST_FIRINGS, LEAST_FIRINGS)
+def _capital(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+def _temperature_plan(name: str, window: Window, suggested: NextTemperature) -> Markup:
     where = "cool" if suggested.side == "low" else "hot"
     low, high = suggested.between_c
     reason = Markup("the {} end of the window is what is known least").format(where)
