@@ -9,6 +9,8 @@ from collections.abc import Sequence
 from importlib.metadata import version
 from pathlib import Path
 
+from builder.commands.all_or_nothing import is_unfinished
+
 GOOD, PROBLEMS, MISUSE = 0, 1, 2
 """Exit codes: all good; problems found; called wrongly."""
 
@@ -21,6 +23,7 @@ COMMANDS = {
     "preview": ("preview", "build, show in a browser on this machine, build again on save"),
     "pack": ("pack", "the site as one zip file, for a memory stick"),
     "new-group": ("new_group", "begin an archive of your own in an empty folder"),
+    "forget": ("forget", "take a potter's name, or name and entries, out of the archive"),
     "explain": ("explain", "what a problem means and how to mend it"),
 }
 """Each command with its file in this folder, which is read only when it is called, and what it does."""
@@ -44,6 +47,9 @@ def main(argv: Sequence[str] | None = None) -> int:
         print(f"There is no folder {args.project}.", file=sys.stderr)
         return MISUSE
     args.project = args.project.resolve()
+    if is_unfinished(args.project) and called.command != "forget":
+        print("A `forget` was cut off in this archive. Call it again first: it finishes by itself.", file=sys.stderr)
+        return PROBLEMS
     try:
         return int(command.run(args))
     except (KeyboardInterrupt, EOFError):
