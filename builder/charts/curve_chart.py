@@ -5,7 +5,17 @@ Three drawings of it, wide, middling and for a phone; the style sheet shows the 
 
 from __future__ import annotations
 
-from builder.charts.curve_lines import DOUBTED, Shown, doubt_marks, other_line, ribbon, shown, spike_crosses, ware_line
+from builder.charts.curve_lines import (
+    DOUBTED,
+    Shown,
+    cross_places,
+    doubt_marks,
+    other_line,
+    ribbon,
+    shown,
+    spike_crosses,
+    ware_line,
+)
 from builder.charts.curve_words import (
     band_rows,
     event_flags,
@@ -68,7 +78,10 @@ def _body(
     ware = None if curves.ware is None else parts[curves.ware]
     form_of = {id(curve): form for form, curve in others(curves.curves, curves.ware)}
     rest = [(form_of[id(part.curve)], part) for part in parts if part is not None and part is not ware]
-    room = _room(frame, [part for part in parts if part is not None], window)
+    drawn = [part for part in parts if part is not None]
+    room = _room(frame, drawn, window)
+    crosses = [place for part in drawn for place in cross_places(frame, part, curves.faults_of(part.curve))]
+    room.taken += [Box(x - 4, y - 4, x + 4, y + 4) for x, y in crosses]
     texts = [window_label(room, window)]
     flags = [peak_flag(room, ware)] if ware else []
     if len(curves.curves) > 1:
@@ -80,7 +93,7 @@ def _body(
     body += [other_line(frame, part, form) for form, part in rest]
     if ware:
         body.append(ware_line(frame, ware, window))
-    for part in filter(None, parts):
+    for part in drawn:
         faults = curves.faults_of(part.curve)
         body += [spike_crosses(frame, part, faults), doubt_marks(frame, part, faults)]
     if ware is None and not rest:

@@ -170,21 +170,27 @@ def _going_on(frame: Frame, part: Shown) -> str:
     return _path("chart-flag", path_data([(x - 5, y - 4), (x, y), (x - 5, y + 4)]))
 
 
+def cross_places(frame: Frame, part: Shown, faults: Iterable[Repair]) -> list[tuple[float, float]]:
+    """Give the pixels at which crosses stand; of crosses that would touch, the first."""
+    kept: list[tuple[float, float]] = []
+    for minute, celsius in sorted(_places(part, faults, {"spike"})):
+        x, y = frame.x(minute), max(_row(frame, celsius), float(frame.layout.top))
+        touches = bool(kept) and x - kept[-1][0] < 6 and abs(y - kept[-1][1]) < 6
+        if 0 <= minute <= frame.minutes and not touches:
+            kept.append((x, y))
+    return kept
+
+
 def spike_crosses(frame: Frame, part: Shown, faults: Iterable[Repair]) -> str:
-    """Mark by a small cross where a reading was left out as a spike; crosses that would touch are one.
+    """Mark by a small cross where a reading was left out as a spike.
 
     A cross stands at the height that was read, or at the frame's upper edge where that lies above it; where the height
     is not known, on the line.
     """
-    data, last = [], (float("-inf"), 0.0)
-    for minute, celsius in sorted(_places(part, faults, {"spike"})):
-        x, y = frame.x(minute), max(_row(frame, celsius), float(frame.layout.top))
-        if not 0 <= minute <= frame.minutes or (x - last[0] < 6 and abs(y - last[1]) < 6):
-            continue
-        data.append(
-            path_data([(x - 3.5, y - 3.5), (x + 3.5, y + 3.5)]) + path_data([(x - 3.5, y + 3.5), (x + 3.5, y - 3.5)])
-        )
-        last = (x, y)
+    data = [
+        path_data([(x - 3.5, y - 3.5), (x + 3.5, y + 3.5)]) + path_data([(x - 3.5, y + 3.5), (x + 3.5, y - 3.5)])
+        for x, y in cross_places(frame, part, faults)
+    ]
     return _path("chart-cross", "".join(data))
 
 

@@ -33,7 +33,8 @@ def _words(name: str, kind: str, faults: list[Repair]) -> str:
         many = len(faults) > 1
         return f"{len(faults):,} readings were left out as spikes." if many else "One reading was left out as a spike."
     if kind == "lone" and (name in _HEIGHT | _SPEED or name == "soak_min"):
-        return f"It stands on one reading, far above those beside it, at {_at(first.minute)}."
+        interval = " The interval reaches down to what the others say." if name == "peak_c" else ""
+        return f"It stands on one reading, far above those beside it, at {_at(first.minute)}.{interval}"
     if kind == "frozen" and (long or name in _FALL):
         return f"The probe did not move from {_at(first.minute)} to {_at(first.until)} and may have stuck."
     if kind == "pulled out" and (long or name in _FALL):

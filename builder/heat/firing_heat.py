@@ -141,6 +141,7 @@ def _told(samples: dict[str, Floats], telling: Telling) -> dict[str, Figure]:
     for place, (name, values) in enumerate(samples.items()):
         floor, ceiling = _possible(name, fire)
         low, high = max(float(lows[place]), floor), min(float(highs[place]), ceiling)
+        low = telling.without_lone(name, low)
         told[name] = _figure(name, float(values[0]), low, high, float(known[place]), telling)
     return told
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from builder.base.quantity import Quantity
 from builder.heat.equivalent import ENERGY_HIGH_KJ_MOL, ENERGY_LOW_KJ_MOL, equivalent_1h_c
 from builder.heat.faults import fault_words
@@ -69,6 +71,13 @@ class Telling:
         if low is not None and low > self._top:
             beyond.add("window_min")
         return name in _LOWER_BOUNDS | beyond
+
+    def without_lone(self, name: str, low: float) -> float:
+        """Carry a lower end down to what the other readings say, where the hottest one stands alone and is doubted."""
+        if name != "peak_c" or not any(fault.kind == "lone" for fault in self.faults):
+            return low
+        best = self.fire.best
+        return min(low, float(np.delete(best, best.argmax()).max()))
 
     def why_missing(self, name: str) -> str:
         """Say why a figure has no value."""

@@ -71,9 +71,8 @@ def _column_sentence(cone: Cone, did: str) -> Markup:
     low, high = columns_c(cone)
     memory = "" if cone.seen else ", from memory of the chart"
     span = Markup("{} to {}").format(temperature(low, bare=True), temperature(high)) if low < high else temperature(low)
-    return Markup("Cone {} {}: in a kiln at 60 to 300 °C an hour it goes down at {}{}.").format(
-        cone.name, did, span, memory
-    )
+    kiln = "at 60 to 300 °C an hour it" if cone.large_60_c else f"the small one, at {FASTEST_C_PER_H:.0f} °C an hour,"
+    return Markup("Cone {} {}: in a kiln {} goes down at {}{}.").format(cone.name, did, kiln, span, memory)
 
 
 def _order_sentence(rise_c_per_min: float | None) -> Markup:

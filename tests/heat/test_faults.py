@@ -41,6 +41,17 @@ def test_several_spikes_are_counted_and_two_faults_both_told() -> None:
     )
 
 
+def test_a_lone_hottest_reading_carries_the_interval_down_to_the_others() -> None:
+    """The hand log's second hottest reading is 790 °C."""
+    doubted = replace(curves(curve(*HAND_LOG)), repairs=(ALONE,))
+    peak, sound = (
+        measure(firing(), one, NARROW, HEAT).ware_figures["peak_c"] for one in (doubted, curves(curve(*HAND_LOG)))
+    )
+    assert peak.low == 790.0
+    assert sound.low is not None and sound.low > 800.0
+    assert (peak.value, peak.high) == (sound.value, sound.high)
+
+
 def test_a_fault_of_one_probe_is_not_told_of_another() -> None:
     two = replace(curves(curve(*HAND_LOG), curve(*HAND_LOG, name="rim")), repairs=(replace(ALONE, probe="rim"),))
     wall, rim = measure(firing(), two, NARROW, HEAT).probes
