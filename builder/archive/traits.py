@@ -71,7 +71,9 @@ def _columns(
             yield from _words(path, values)
     for name in HEAT_HABITS:
         figures = [record.heat.ware_figures.get(name) for record in records]
-        yield name, [None if figure is None else figure.value for figure in figures]
+        measured = [None if figure is None else figure.value for figure in figures]
+        if any(value is not None for value in measured):
+            yield name, measured
 
 
 def _words(path: str, values: Sequence[Trait | None]) -> Iterator[tuple[str, list[float | None]]]:
