@@ -23,6 +23,12 @@ class Found:
     date: str | None
     told: str
     """What was found, in words for the terminal."""
+    lit: str | None = None
+    """When the main fire seems to have been lit; None where the log begins with it."""
+
+    def from_lighting(self, lit: str) -> tuple[str, ...]:
+        """Return the lines with the moment from which the times count."""
+        return (*self.lines[:1], f"  lit: {yaml_words(lit)}", *self.lines[1:])
 
 
 def look_into(path: Path, unit: str | None) -> Found | str:
@@ -41,7 +47,9 @@ def look_into(path: Path, unit: str | None) -> Found | str:
         return f"{path.name} has no column of times beside a column of numbers."
     if unit is None and any(column.unit is None for column in seen.columns):
         return f"Nothing in {path.name} says the unit of its numbers; add `--unit °C`, `--unit °F` or `--unit mV`."
-    return Found(tuple(_lines(path.name, seen, unit)), seen.date, _told(seen))
+    return Found(
+        tuple(_lines(path.name, seen, unit)), seen.date, _told(seen, unit), seen.lit.time if seen.lit else None
+    )
 
 
 def _lines(name: str, seen: SeenLog, unit: str | None) -> list[str]:
@@ -69,6 +77,21 @@ def _short(heading: str) -> str:
     return re.sub(r"\s*[(\[].*", "", heading).strip()[:40]
 
 
-def _told(seen: SeenLog) -> str:
+def _told(seen: SeenLog, unit: str | None) -> str:
     columns = ", ".join(f"column {one.number} (highest {one.highest:g})" for one in seen.columns)
-    return f"Times are in column {seen.time_column}; numbers that change in {columns}. Take away what is no probe."
+    kinds = {"clock": "times of day", "elapsed": "time since a start", None: "dates and times"}
+    times = f"Column {seen.time_column} holds {kinds[seen.time]}"
+    lines = [f"{times}; numbers that change in {columns}. Take away what is no probe."]
+    first = seen.columns[0]
+    named = first.unit or unit or ""
+    if seen.peak is not None:
+        lines.append(
+            f"Column {first.number} is highest at {seen.peak.time}, with {seen.peak.value:g} {named}.".replace(
+                " .", "."
+            )
+        )
+    if seen.lit is not None:
+        lines.append(
+            f"It begins to rise steeply at {seen.lit.time}, from {seen.lit.value:g} {named}.".replace(" .", ".")
+        )
+    return "\n".join(lines)

@@ -6,6 +6,7 @@ import argparse
 import shutil
 import sys
 import tempfile
+from dataclasses import replace
 from datetime import date
 from pathlib import Path
 
@@ -33,6 +34,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--ware", default="", help="in the same words each time")
     parser.add_argument("--piece", action="append", metavar="NAME=SURVIVAL", help="`jar=sound`; once for each piece")
     parser.add_argument("--readings", type=Path, metavar="FILE", help="a log to copy beside the entry")
+    parser.add_argument(
+        "--lit", metavar="TIME", help="when the main fire was lit, on the log's own clock; `no`: at its first reading"
+    )
     parser.add_argument("--unit", choices=UNITS, help="unit of the log's numbers, where the log does not say it")
 
 
@@ -52,11 +56,25 @@ def run(args: argparse.Namespace) -> int:
         return 2
     if found:
         print(found.told)
+        found = replace(found, lines=_from_lighting(found, args.lit))
     first = _first_lines(args, settings, found, input)
     if isinstance(first, str):
         print(first, file=sys.stderr)
         return 2
     return _write(first, args, settings)
+
+
+def _from_lighting(found: Found, given: str | None) -> tuple[str, ...]:
+    """Let times count from the lighting that was given, or from the one that was found where the potter agrees."""
+    if given:
+        return found.lines if given == "no" else found.from_lighting(given)
+    if found.lit is None:
+        return found.lines
+    if not sys.stdin.isatty():
+        print(f"If the main fire was lit then, add `--lit {found.lit}`; times count from the first reading now.")
+        return found.lines
+    agreed = ask_one_of(input, f"Was the main fire lit at {found.lit}?", ("yes", "no"))
+    return found.from_lighting(found.lit) if agreed == "yes" else found.lines
 
 
 def _first_lines(args: argparse.Namespace, settings: Settings, found: Found | None, ask: Ask) -> FirstLines | str:

@@ -13,6 +13,9 @@ import pytest
 from builder.base.codes import CODES
 from builder.commands.cli import COMMANDS, main
 from builder.commands.preview import ASK_PATH
+from builder.entries.find import find_entries
+from builder.examine import examine
+from builder.settings_file import load_settings
 from tests.commands.archives import write_archive, write_entry
 
 
@@ -149,6 +152,43 @@ def test_a_log_without_a_unit_is_not_guessed_at(tmp_path: Path, capsys: pytest.C
     assert _start(project, "--readings", str(log)) == 2
     assert "--unit" in capsys.readouterr().err
     assert _start(project, "--readings", str(log), "--unit", "°C") == 0
+
+
+LATE = "Time,Wall (°C)\n9:00,20\n9:30,40\n10:00,60\n10:02,260\n10:05,560\n10:08,800\n10:12,600\n"
+"""Warmed for an hour, lit at 10:00, hottest at 10:08."""
+
+
+def test_start_finds_lighting_and_peak_of_a_log_and_offers_them(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    project = write_archive(tmp_path, 0)
+    log = tmp_path / "log.csv"
+    log.write_text(LATE, encoding="utf-8")
+    assert _start(project, "--readings", str(log)) == 0
+    told = capsys.readouterr().out
+    assert "highest at 10:08:00, with 800 °C." in told
+    assert "add `--lit 10:00:00`" in told
+    entry = project / "content/firings/2026-07-01-third-try-the-jar/entry.md"
+    assert "lit:" not in entry.read_text(encoding="utf-8").split("pieces:")[0]
+
+
+@pytest.mark.parametrize(("answer", "minutes"), [("yes", 8.0), ("no", 68.0)])
+def test_times_count_from_the_lighting_that_the_potter_agrees_to(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, answer: str, minutes: float
+) -> None:
+    """Worked by hand: from 10:00 to 10:08, or from 9:00."""
+    project = write_archive(tmp_path, 0)
+    log = tmp_path / "log.csv"
+    log.write_text(LATE, encoding="utf-8")
+    monkeypatch.setattr("builtins.input", lambda question: answer)
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True)
+    assert _start(project, "--readings", str(log)) == 0
+    settings, _ = load_settings(project)
+    assert settings is not None
+    measured = examine(find_entries(project)[0][0], settings).measured
+    assert measured is not None
+    curve = measured.curves.curves[0]
+    assert curve.minutes[curve.celsius.argmax()] == minutes
 
 
 def test_start_asks_for_what_was_not_given(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
