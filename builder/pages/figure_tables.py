@@ -82,11 +82,26 @@ def _classes() -> Table:
         "nothing is promised and nothing is assumed. IEC 60584-1:2013; ASTM E230/E230M-12, table 1."
     )
     rows: list[tuple[object, ...]] = [
-        (CLASS_NAMES[name], " ".join(promise.types), _promise(promise), _range(promise), promise.from_memory or "seen")
+        (
+            CLASS_NAMES[name],
+            " ".join(promise.types),
+            _promise(promise),
+            _range(promise),
+            _REMEMBERED[promise.from_memory],
+        )
         for name, promises in PROMISES.items()
         for promise in promises
     ]
-    return _table("classes", "Classes of tolerance", words, "Class|Types|±|Range|From memory", rows)
+    return _table("classes", "Classes of tolerance", words, "Class|Types|±|Range|Seen in print", rows)
+
+
+_REMEMBERED = {
+    "": "yes",
+    "lower end": "yes, but the lower end of the range",
+    "range": "yes, but the ends of the range",
+    "all": "no, from memory",
+}
+"""How a table says what of a class was seen."""
 
 
 def _promise(promise: Promise) -> Markup:
@@ -122,10 +137,10 @@ def _cones() -> Table:
     )
     rows: list[tuple[object, ...]] = [
         (one.name, *(("–" if celsius is None else temperature(celsius)) for celsius in one[1:4]),
-         "seen" if one.seen else "memory")
+         "yes" if one.seen else "no, from memory")
         for one in CONES
     ]  # fmt: skip
-    columns = "Cone|Large, 60 °C an hour|Large, 150 °C an hour|Small, 300 °C an hour|Seen or from memory"
+    columns = "Cone|Large, 60 °C an hour|Large, 150 °C an hour|Small, 300 °C an hour|Seen in print"
     return _table("cones", "Witness cones", words, columns, rows)
 
 
