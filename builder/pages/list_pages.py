@@ -40,7 +40,7 @@ def firings_page(archive: Archive, settings: Settings) -> Page:
         lead=lead,
         section="firings",
         kind="firings",
-        scripts=("firings.js",),
+        scripts=("firings.js", "compare_pick.js"),
         searched=False,
     )
 

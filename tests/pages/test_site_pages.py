@@ -76,6 +76,7 @@ def test_every_link_leads_to_a_page_and_to_a_place_on_it(path: str) -> None:
     dead = []
     for tag in read_page(SITE[path]).all("a"):
         address, _, anchor = tag.attributes["href"].partition("#")
+        address = address.partition("?")[0]
         target = normpath(join(dirname(path), unquote(address))) if address else f"{path}.html"
         if target not in EXPORTS and (target not in ids or (anchor and unquote(anchor) not in ids[target])):
             dead.append(tag.attributes["href"])

@@ -101,6 +101,7 @@
     });
     part("offered").replaceChildren(...items);
     part("add").hidden = chosen.length >= most;
+    part("offered").hidden = chosen.length > 1 && !field.value.trim();
     if (!rows.length) part("offered").textContent = "No firing has these words.";
   }
 

@@ -4,8 +4,8 @@
  *
  * @typedef {string | [string, string, string]} Part  plain words, or words of a number, its classes and its °C
  * @typedef {{said: Part[], same?: string[], low?: number, high?: number}} Told
- * @typedef {{label: Part[], said: Part[], interval: Part[], value: number | null, low: number | null,
- *            high: number | null, least?: boolean}} Figure
+ * @typedef {{label: Part[], said: Part[], interval: Part[], known: boolean, low?: number, high?: number,
+ *            least?: boolean}} Figure  without ends where it has no interval
  * @typedef {{number: number, slug: string, title: string, told: Record<string, Told>, figures: Figure[], curve: any,
  *            pots: {said: string, successes: number, judged: number, rule: string}}} Firing
  */
@@ -110,7 +110,7 @@
 
   /** The intervals of two figures do not meet; one that is a lower bound has no upper end. @param {Figure} one @param {Figure} other */
   function apart(one, other) {
-    const ends = (/** @type {Figure} */ figure) => (figure.low === null || (figure.high === null && !figure.least) ? null : [figure.low, figure.high ?? Infinity]);
+    const ends = (/** @type {Figure} */ figure) => (figure.low === undefined || (figure.high === undefined && !figure.least) ? null : [figure.low, figure.high ?? Infinity]);
     const [a, b] = [ends(one), ends(other)];
     return a !== null && b !== null && (a[1] < b[0] || b[1] < a[0]);
   }
@@ -124,7 +124,7 @@
     const rows = { apart: [], others: [] };
     for (const label of sorted) {
       const own = firings.map((one) => one.figures.find((figure) => plainWords(figure.label) === label));
-      if (own.every((figure) => !figure || figure.value === null)) continue;
+      if (own.every((figure) => !figure || !figure.known)) continue;
       const told = pairs(firings.map((one, index) => ({ number: one.number, figure: own[index] })))
         .filter(([one, other]) => one.figure && other.figure && apart(one.figure, other.figure))
         .map(([one, other]) => `${one.number} from ${other.number}`);
@@ -150,7 +150,7 @@
 
   /** @param {Figure | undefined} figure */
   function figureCell(figure) {
-    if (!figure || figure.value === null) return make("td", { class: "unknown" }, "not known");
+    if (!figure || !figure.known) return make("td", { class: "unknown" }, "not known");
     const interval = plainWords(figure.interval) ? [" ", make("span", { class: "interval" }, "(", ...words(figure.interval), ")")] : [];
     return make("td", {}, ...words(figure.said), ...interval);
   }
