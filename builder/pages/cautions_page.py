@@ -25,9 +25,9 @@ def cautions_page(prose: Mapping[str, str]) -> Page:
         path=page,
         title="Cautions",
         description=_SENTENCE,
-        lead=fill("opening_only.html", page, title="Before you light", sentence=_SENTENCE),
+        lead=fill("opening_only.html", page, title="Cautions", sentence=_SENTENCE),
         prose=fill("cautions.html", page, cautions=CAUTIONS, own=own),
         section="cautions",
         kind="cautions",
-        tags=("safety", "before you light"),
+        tags=("safety", "reasons to stop"),
     )

@@ -17,6 +17,7 @@ _HEADER = (
     ("cautions", "Cautions", "cautions"),
 )
 _FOOTER = (
+    ("before-you-light", "Before you light", "before-you-light"),
     ("words", "Words", "words"),
     ("places", "Places", "places/index"),
     ("years", "Years", "years/index"),

@@ -17,6 +17,7 @@ from builder.pages.method_pages import method_pages, methods_index
 from builder.pages.people_pages import potter_pages, potters_index
 from builder.pages.reference_pages import about_page, data_page, fields_page, problems_page
 from builder.pages.results_page import results_page
+from builder.pages.sheet_page import sheet_page
 from builder.pages.ways_in_pages import materials_pages, places_pages, years_pages
 from builder.pages.words_page import words_page
 from builder.publish.pictures import Picture
@@ -53,6 +54,7 @@ def site_pages(
         conditions_page(archive, findings),
         compare_page(archive),
         cautions_page(prose),
+        sheet_page(settings, prose),
         words_page(),
         fields_page(settings),
         problems_page(),
