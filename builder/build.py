@@ -15,7 +15,7 @@ from builder.entries.find import find_entries
 from builder.entries.front_matter import read_text
 from builder.examine import Examined, examine_all, in_order
 from builder.exports.export_files import export_files
-from builder.pages.site_facts import site_facts
+from builder.pages.site_facts import OFFLINE, site_facts
 from builder.pages.site_pages import site_pages
 from builder.publish.publish import publish
 from builder.publish.site import Site
@@ -93,6 +93,7 @@ def build(options: Options, tell: Tell = lambda stage, done, of: None) -> Built:
         (*pages, *(one.page for one in rendered)),
         files,
         newest,
+        offline=OFFLINE,
     )
     publish(
         site,

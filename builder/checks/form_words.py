@@ -15,7 +15,7 @@ from builder.base.quantity_faults import QuantityFault
 from builder.base.units import KINDS, Kind, Unit
 from builder.checks.check import check_parsed
 from builder.checks.fault import Fault
-from builder.entries.fields import FIELDS
+from builder.entries.fields import FIELDS, Field
 from builder.entries.find import EntryFile
 from builder.entries.front_matter import parse_entry
 from builder.settings import Settings

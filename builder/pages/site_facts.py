@@ -15,8 +15,13 @@ _HEADER = (
     ("results", "Results", "results"),
     ("compare", "Compare", "compare"),
     ("cautions", "Cautions", "cautions"),
+    ("write-up", "Write up", "write-up"),
 )
+OFFLINE = ("cautions", "fireside", "write-up")
+"""Pages that open without a signal once they have been visited."""
+
 _FOOTER = (
+    ("fireside", "By the fire", "fireside"),
     ("before-you-light", "Before you light", "before-you-light"),
     ("words", "Words", "words"),
     ("places", "Places", "places/index"),

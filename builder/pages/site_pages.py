@@ -11,6 +11,7 @@ from builder.pages.cautions_page import cautions_page
 from builder.pages.compare_page import compare_page
 from builder.pages.conditions_page import conditions_page
 from builder.pages.figures_page import figures_page
+from builder.pages.fireside_page import fireside_page
 from builder.pages.home_page import home_page
 from builder.pages.list_pages import firings_page
 from builder.pages.method_pages import method_pages, methods_index
@@ -20,6 +21,7 @@ from builder.pages.results_page import results_page
 from builder.pages.sheet_page import sheet_page
 from builder.pages.ways_in_pages import materials_pages, places_pages, years_pages
 from builder.pages.words_page import words_page
+from builder.pages.write_up_page import write_up_page
 from builder.publish.pictures import Picture
 from builder.publish.site import Page
 from builder.settings import Settings
@@ -53,6 +55,8 @@ def site_pages(
         results_page(archive, settings, findings),
         conditions_page(archive, findings),
         compare_page(archive),
+        fireside_page(settings),
+        write_up_page(settings),
         cautions_page(prose),
         sheet_page(settings, prose),
         words_page(),

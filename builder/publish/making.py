@@ -15,15 +15,28 @@ from pathlib import Path, PurePosixPath
 from builder.kept.digest import digest
 from builder.kept.folder import Folder
 from builder.kept.store import Store, Thing
+from builder.publish.offline import WORKER, worker_script
 from builder.publish.press import TEMPLATES, forget, press, press_templates, search_head
 from builder.publish.search_files import INDEX, INDEX_SCRIPT, borrowed, index, index_script
-from builder.publish.site import Written
+from builder.publish.site import Site, Written
 from builder.publish.swap import MARKER, MARKER_TEXT
 
 Progress = Callable[[int, int], None]
 """Told how many pages are done, and of how many."""
 
-_NOT_COPIED = (".*", "*/.*", "*.py", "*.pyc", "*.html", "*readme*", "mkdocs_theme.yml", "locales/*", "*.md", *TEMPLATES)
+_NOT_COPIED = (
+    ".*",
+    "*/.*",
+    "*.py",
+    "*.pyc",
+    "*.html",
+    "*readme*",
+    "mkdocs_theme.yml",
+    "locales/*",
+    "*.md",
+    WORKER,
+    *TEMPLATES,
+)
 """Files of a theme that mkdocs does not copy."""
 
 
@@ -51,7 +64,7 @@ class Making:
     """The site that is published now."""
     store: Store
 
-    def renew(self, written: Sequence[Written], language: str, progress: Progress | None, jobs: int | None) -> None:
+    def renew(self, written: Sequence[Written], site: Site, progress: Progress | None, jobs: int | None) -> None:
         """Make the spare folder hold the site of these pages and files, and nothing else."""
         forget()
         self.spare.clear_links()
@@ -61,8 +74,9 @@ class Making:
         finished = self._pages(pages, facts, progress or (lambda done, of: None), jobs)
         wanted = [_html(page.address) for page in pages]
         wanted += self._templates(pages, facts)
-        wanted += self._files([one for one in written if not one.address.endswith(".md")], language)
+        wanted += self._files([one for one in written if not one.address.endswith(".md")], site.facts.language)
         wanted += self._search(finished, facts)
+        wanted += self._worker(site.offline)
         self.spare.put(MARKER, MARKER_TEXT.encode())
         self.spare.sweep({*wanted, MARKER})
 
@@ -122,6 +136,13 @@ class Making:
                 self.spare.put(address, source.read_bytes())
                 wanted.add(address)
         return sorted(wanted)
+
+    def _worker(self, pages: Sequence[str]) -> list[str]:
+        """Have the service worker, where the site has pages that open without a signal."""
+        if not pages:
+            return []
+        self.spare.put(WORKER, worker_script(self.spare.root, self.theme, pages))
+        return [WORKER]
 
     def _search(self, finished: Sequence[_Finished], facts: str) -> list[str]:
         thing = self.store.shelf("search").get("")

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import contextlib
 import os
+import shutil
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
@@ -81,10 +82,13 @@ def publish_from(at: Workshop, site: Site, *, progress: Progress | None = None, 
     spare, last = Folder(at.work / SPARE, SPARE, at.store), Folder(at.out, "out", at.store)
     making = Making(config, at.theme, at.docs, spare, last, at.store)
     with _dated(site.newest or _LONG_AGO):
-        making.renew(written, site.facts.language, progress, jobs)
+        making.renew(written, site, progress, jobs)
     swap_in(spare.root, at.out)
     spare.keep(at.store, "out")
-    last.keep(at.store, SPARE)
+    if at.store.fresh:  # the working folder was thrown away, perhaps so that the old site's words go too
+        shutil.rmtree(spare.root, ignore_errors=True)
+    else:
+        last.keep(at.store, SPARE)
 
 
 @contextlib.contextmanager

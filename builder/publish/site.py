@@ -76,5 +76,7 @@ class Site:
     """Other files by address from the site's root: data, pictures, feeds."""
     newest: date | None = None
     """Date of the newest thing in it, which stands for the day it was made: the same content gives the same bytes."""
+    offline: tuple[str, ...] = ()
+    """Paths of the pages that a browser keeps, with what they load, so that they open without a signal."""
     written: tuple[Written, ...] = ()
     """Pages and files beside those, which stand in the docs folder already."""

@@ -1,0 +1,124 @@
+// @ts-check
+/** The lines of a log, newest first; each can be changed, moved in time or taken back, and what was taken back put back. */
+
+class FiresideLines {
+  /**
+   * @param {HTMLElement} list @param {HTMLElement} more
+   * @param {(line: Line) => void} change keeps a changed line
+   */
+  constructor(list, more, change) {
+    this.list = list;
+    this.more = more;
+    this.change = change;
+    /** @type {string | null} the line that is being changed */
+    this.open = null;
+    this.shown = 6;
+    /** @type {Line[]} */
+    this.lines = [];
+    /** @type {Fire | null} */
+    this.fire = null;
+    more.addEventListener("click", () => {
+      this.shown = Infinity;
+      this.draw();
+    });
+  }
+
+  /** @param {Fire} fire @param {Line[]} lines */
+  show(fire, lines) {
+    if (this.fire?.id !== fire.id) [this.shown, this.open] = [6, null];
+    this.fire = fire;
+    this.lines = lines;
+    // Whoever is writing in a line must not have it drawn anew beneath the fingers.
+    if (!this.open || !lines.some((line) => line.id === this.open)) this.draw();
+  }
+
+  draw() {
+    const newest = [...this.lines].sort((a, b) => b.at - a.at || (a.id < b.id ? 1 : -1));
+    const shown = newest.slice(0, this.shown);
+    this.list.replaceChildren(...shown.map((line) => this.row(line)));
+    this.more.hidden = newest.length <= shown.length;
+    this.more.textContent = `All ${newest.length} lines`;
+  }
+
+  /** @param {Line} line */
+  what(line) {
+    const probes = this.fire?.probes ?? [];
+    const probe = line.kind === "reading" && probes.length > 1 ? `${probes[line.probe ?? 0]} ` : "";
+    return `${probe}${fireLog.says(line).replace(/^-/, "−")}`;
+  }
+
+  /** @param {Line} line */
+  row(line) {
+    const { make, button } = elements;
+    const time = make("time", { class: "line-time" }, fireLog.clock(line.at));
+    if (line.gone) {
+      const back = button("Put back", () => this.save({ ...line, gone: false }));
+      back.setAttribute("aria-label", `Put back ${fireLog.clock(line.at)}, ${this.what(line)}`);
+      return make("li", { class: "gone" }, time, make("s", { class: "line-what" }, this.what(line)), back);
+    }
+    const item = make("li", { class: `line-${line.kind}` }, time, make("span", { class: "line-what" }, this.what(line)));
+    if (this.open === line.id) item.append(this.form(line));
+    else {
+      const change = button("Change", () => this.edit(line.id));
+      change.setAttribute("aria-label", `Change ${fireLog.clock(line.at)}, ${this.what(line)}`);
+      item.append(change);
+    }
+    return item;
+  }
+
+  /** @param {string | null} id */
+  edit(id) {
+    this.open = id;
+    this.draw();
+    const first = this.list.querySelector("form input");
+    if (first instanceof HTMLElement) first.focus();
+  }
+
+  /** @param {Line} line */
+  save(line) {
+    this.open = null;
+    this.change(line);
+  }
+
+  /** @param {Line} line */
+  form(line) {
+    const { make, button } = elements;
+    const when = /** @type {HTMLInputElement} */ (make("input", { type: "time", step: 1, required: true, value: fireLog.clock(line.at, true) }));
+    const fields = [make("label", { class: "field" }, make("span", {}, "When"), when)];
+    const reading = line.kind === "reading";
+    const what = /** @type {HTMLInputElement} */ (
+      make("input", { type: "text", inputmode: reading ? "decimal" : false, autocomplete: "off", maxlength: 120, value: reading ? String(line.value) : line.words ?? "" })
+    );
+    if (reading || line.kind === "event") fields.push(make("label", { class: "field" }, make("span", {}, reading ? `Reading, ${line.unit}` : "What"), what));
+    const wrong = make("p", { class: "pad-wrong", role: "alert", hidden: true });
+    const form = make("form", { class: "line-form", novalidate: true }, ...fields, wrong);
+    form.append(
+      make("div", { class: "pair" }, make("button", { type: "submit", class: "act" }, "Keep the change"), button("Take back", () => this.save({ ...line, gone: true }))),
+      button("Leave it as it was", () => this.edit(null), "plain"),
+    );
+    form.addEventListener("submit", (event) => {
+      event.preventDefault();
+      const changed = changedLine(line, when.value, what.value);
+      if (typeof changed !== "string") return this.save(changed);
+      wrong.textContent = changed;
+      wrong.hidden = false;
+    });
+    return form;
+  }
+}
+
+/** A line with another time and another content, or what is wrong with them. @param {Line} line @param {string} time @param {string} what @returns {Line | string} */
+function changedLine(line, time, what) {
+  if (!/^\d\d:\d\d/.test(time)) return "Write the time as hours and minutes.";
+  const [hours, minutes, seconds = "0"] = time.split(":");
+  const day = new Date(line.at);
+  day.setHours(Number(hours), Number(minutes), Number(seconds), 0);
+  // Around midnight the nearer day is meant.
+  const at = [-1, 0, 1].map((days) => day.getTime() + days * 86_400_000).reduce((a, b) => (Math.abs(b - line.at) < Math.abs(a - line.at) ? b : a));
+  const moved = time === fireLog.clock(line.at, true) ? line.at : at;
+  if (line.kind !== "reading") return line.kind === "event" && !what.trim() ? "Write what happened, or take the line back." : { ...line, at: moved, words: what.trim() };
+  const value = Number(what.trim().replace(",", ".").replace("−", "-"));
+  const celsius = fireLog.inUnit(value, line.unit ?? "°C", "°C");
+  if (!what.trim() || !Number.isFinite(value) || celsius < -90 || celsius > 1800) return "Write the reading as a number that a fire can show.";
+  return { ...line, at: moved, value: Math.round(value * 100) / 100 };
+}
