@@ -30,6 +30,7 @@ _FOOTER = (
     ("problems", "Problems", "problems"),
     ("figures", "How the figures are worked out", "figures"),
     ("data", "Open data", "data"),
+    ("run-your-own", "Run this for your own group", "run-your-own"),
     ("about", "About", "about"),
 )
 

@@ -18,6 +18,7 @@ from builder.pages.method_pages import method_pages, methods_index
 from builder.pages.people_pages import potter_pages, potters_index
 from builder.pages.reference_pages import about_page, data_page, fields_page, problems_page
 from builder.pages.results_page import results_page
+from builder.pages.run_your_own_page import run_your_own_page
 from builder.pages.sheet_page import sheet_page
 from builder.pages.ways_in_pages import materials_pages, places_pages, years_pages
 from builder.pages.words_page import words_page
@@ -64,5 +65,6 @@ def site_pages(
         problems_page(),
         figures_page(settings),
         data_page(settings),
+        run_your_own_page(),
         about_page(settings, left_out, warnings, prose),
     )
