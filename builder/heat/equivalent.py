@@ -46,9 +46,12 @@ def _log_work(minutes: Floats, kelvin: Floats, a: Floats) -> Floats:
     reference = a / hottest
     until = _integral_from_zero(kelvin, a, reference)
     step = np.diff(kelvin, axis=-1)
-    sloped = np.abs(step) > _FLAT_K
-    middle = 0.5 * (kelvin[..., :-1] + kelvin[..., 1:])
-    mean = np.where(sloped, np.diff(until, axis=-1) / np.where(sloped, step, 1.0), np.exp(reference - a / middle))
+    flat = np.abs(step) <= _FLAT_K
+    step[flat] = 1.0
+    mean = np.diff(until, axis=-1) / step
+    if flat.any():
+        middle = 0.5 * (kelvin[..., :-1] + kelvin[..., 1:])
+        mean = np.where(flat, np.exp(reference - a / middle), mean)
     return np.asarray(np.log(mean @ np.diff(minutes)) - reference[..., 0])
 
 
