@@ -41,6 +41,13 @@ def _definitions(settings: Settings) -> Schema:
     """Return what several fields share, and every list of fields that repeats."""
     shared: Schema = {
         "text": {"type": ["string", "number", "boolean", "null"]},
+        "nothing": {
+            "description": "Nothing after the colon, or empty quotes or brackets: not recorded.",
+            "type": ["null", "string", "array", "object"],
+            "pattern": r"^\s*$",
+            "maxItems": 0,
+            "maxProperties": 0,
+        },
         "words": {
             "anyOf": [
                 {"$ref": "#/$defs/text"},
@@ -87,9 +94,7 @@ def _field(field: Field, path: str, settings: Settings) -> Schema:
 
 def _or_nothing(form: Schema) -> Schema:
     """Let a field have nothing after its colon: not recorded."""
-    if form in ({"$ref": "#/$defs/text"}, {"$ref": "#/$defs/words"}):
-        return form
-    return {"anyOf": [form, {"type": "null"}]}
+    return {"anyOf": [form, {"$ref": "#/$defs/nothing"}]}
 
 
 def _example(field: Field) -> object:
