@@ -15,11 +15,12 @@ from builder.entries.find import find_entries
 from builder.entries.front_matter import read_text
 from builder.examine import Examined, examine_all, in_order
 from builder.exports.export_files import export_files
+from builder.pages.compare_data import SHELF, shelf_data
 from builder.pages.site_facts import OFFLINE, site_facts
 from builder.pages.site_pages import site_pages
-from builder.publish.publish import publish
+from builder.publish.publish import Workshop, publish_from, workshop
 from builder.publish.site import Site
-from builder.render import Rendered, render_all
+from builder.render import Rendering, render_all
 from builder.settings import Settings
 from builder.settings_file import load_settings
 
@@ -64,8 +65,13 @@ def build(options: Options, tell: Tell = lambda stage, done, of: None) -> Built:
         return Built(problems, 0, None)
     if options.offline:
         settings = replace(settings, group=replace(settings.group, url=""))
+    with workshop(options.out, options.project / WORK, project=options.project) as at:
+        return _build(options, settings, problems, at, tell)
+
+
+def _build(options: Options, settings: Settings, problems: tuple[Problem, ...], at: Workshop, tell: Tell) -> Built:
     entries, folder_problems = find_entries(options.project)
-    examined = list(_counted(examine_all(entries, settings, options.jobs), len(entries), "Reading", tell))
+    examined = list(_counted(examine_all(entries, settings, options.jobs, at.store), len(entries), "Reading", tell))
     elsewhere = (*folder_problems, *check_all_addresses(entries))
     problems += (*elsewhere, *(found for one in examined for found in one.problems))
     if options.strict and has_errors(problems):
@@ -76,32 +82,23 @@ def build(options: Options, tell: Tell = lambda stage, done, of: None) -> Built:
     tell("Comparing", 0, 1)
     archive = gather(_records(sound), settings)
     findings = find_out(archive, settings)
-    work = options.project / WORK
-    firings = render_all(
-        archive, findings, settings, options.project, work, options.jobs, with_previews=bool(settings.group.url)
-    )
+
+    by_slug = {one.entry.slug: one for one in sound}
+    with_previews = bool(settings.group.url)
+    rendering = Rendering(by_slug, archive, findings, settings, options.project, at.docs, with_previews)
+    firings = render_all(rendering, at.store, options.jobs)
     rendered = list(_counted(firings, len(archive.records), "Drawing", tell))
     tell("Writing", 0, 1)
-    pictures = {one.slug: one.pictures for one in rendered}
     doubts = tuple(found for one in sound for found in one.problems)
-    pages = site_pages(archive, settings, tuple(left_out.items()), doubts, pictures, _prose(options.project), findings)
-    files = _files(archive, findings, settings, rendered, options.offline)
-
-    newest = archive.records[-1].firing.date if archive.records else None
     site = Site(
         site_facts(archive, settings),
-        (*pages, *(one.page for one in rendered)),
-        files,
-        newest,
+        site_pages(archive, settings, tuple(left_out.items()), doubts, {}, _prose(options.project), findings),
+        _files(archive, findings, settings, options.offline),
+        archive.records[-1].firing.date if archive.records else None,
+        written=tuple(file for one in rendered for file in one.written),
         offline=OFFLINE,
     )
-    publish(
-        site,
-        options.out,
-        work,
-        project=options.project,
-        progress=lambda done, of: tell("Publishing", done, of),
-    )
+    publish_from(at, site, progress=lambda done, of: tell("Publishing", done, of), jobs=options.jobs)
     return Built(problems, len(entries), len(archive.records))
 
 
@@ -140,10 +137,6 @@ def _prose(project: Path) -> dict[str, str]:
     return {path.stem: read_text(path, path.name)[0] for path in pages}
 
 
-def _files(
-    archive: Archive, findings: Findings, settings: Settings, rendered: Iterable[Rendered], offline: bool
-) -> dict[str, bytes]:
-    files = dict(export_files(archive, settings, findings))
-    for one in rendered:
-        files.update(one.files)
+def _files(archive: Archive, findings: Findings, settings: Settings, offline: bool) -> dict[str, bytes]:
+    files = export_files(archive, settings, findings) | {SHELF: shelf_data(archive, settings)}
     return {address: data for address, data in files.items() if not (offline and address in WEB_ONLY)}

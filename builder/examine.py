@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import unicodedata
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 
 from builder.base.problem import Problem, has_errors
 from builder.checks.check import Checked, check_entry
@@ -12,9 +12,14 @@ from builder.checks.firing import Firing
 from builder.entries.find import EntryFile
 from builder.heat.figures import FiringHeat
 from builder.heat.firing_heat import measure
+from builder.kept.digest import bytes_digest, digest
+from builder.kept.entries import fingerprints, renewed, unchanged
+from builder.kept.fingerprints import Fingerprint
+from builder.kept.packed import packed
+from builder.kept.store import Store
 from builder.readings.curve import FiringCurves
 from builder.readings.read import read_curves
-from builder.settings import Settings
+from builder.settings import Group, Settings
 from builder.ware.outcome import JudgedPiece, judge
 from builder.workers import shared, spread
 
@@ -37,11 +42,54 @@ class Examined:
     problems: tuple[Problem, ...]
     measured: Measured | None
     """None where the entry has an error."""
+    key: str | None = None
+    """Digest of everything that it was made from; None where that cannot be told."""
+    outline: str | None = None
+    """Digest of what was measured but for the story, the only part that no other page and no reckoning sees."""
+    fingerprint: Fingerprint | None = None
+    """Of the entry's folder, as it was when this was made or taken up."""
+
+    @property
+    def still_so(self) -> bool:
+        """Whether nothing was written into the entry's folder since."""
+        return self.fingerprint is not None and unchanged(self.entry.folder, self.fingerprint)
 
 
-def examine_all(entries: Iterable[EntryFile], settings: Settings, jobs: int | None = None) -> Iterator[Examined]:
-    """Examine entries in their order, over the machine's cores."""
-    yield from spread(_examine, entries, jobs, settings)
+def examine_all(
+    entries: Sequence[EntryFile], settings: Settings, jobs: int | None = None, store: Store | None = None
+) -> Iterator[Examined]:
+    """Examine entries in their order, over the machine's cores; with a store, only those that it does not hold."""
+    settings = _for_examining(settings)
+    if store is None:
+        yield from spread(_examine, [(entry, None) for entry in entries], jobs, settings)
+        return
+    prints = fingerprints({entry.slug: entry.folder for entry in entries}, store)
+    facts = digest(settings)
+    keys = {
+        entry.slug: digest(facts, entry.slug, entry.file, prints[entry.slug].content)
+        for entry in entries
+        if entry.slug in prints
+    }
+    by_slug = {entry.slug: entry for entry in entries}
+
+    def good(slug: str, one: Examined) -> bool:
+        return one.key == keys[slug]
+
+    def still(slug: str) -> bool:
+        return unchanged(by_slug[slug].folder, prints[slug])
+
+    def make(slugs: list[str]) -> Iterator[Examined]:
+        return spread(_examine, [(by_slug[slug], keys.get(slug)) for slug in slugs], jobs, settings)
+
+    found = renewed([entry.slug for entry in entries], keys, "examined", store, make, good, still)
+    # Where the project lies is nobody's business but this build's: what is kept may have been made elsewhere.
+    for entry, one in zip(entries, found, strict=True):
+        yield replace(one, entry=entry, fingerprint=prints.get(entry.slug))
+
+
+def _for_examining(settings: Settings) -> Settings:
+    """Leave only those settings that examining an entry may depend on: not how the group presents itself."""
+    return replace(settings, group=Group(""))
 
 
 def check_all(
@@ -76,8 +124,13 @@ def _problems_of_readings(checked: Checked, entry: EntryFile) -> tuple[Problem, 
     return () if checked.readings_of is None else checked.placed(read_curves(checked.readings_of, entry.folder)[1])
 
 
-def _examine(entry: EntryFile) -> Examined:
-    return examine(entry, shared())
+def _examine(task: tuple[EntryFile, str | None]) -> Examined:
+    entry, key = task
+    found = examine(entry, shared())
+    if key is None or found.measured is None:
+        return replace(found, key=key)
+    untold = replace(found.measured, firing=replace(found.measured.firing, story=""))
+    return replace(found, key=key, outline=bytes_digest(packed(untold)))
 
 
 def _check(entry: EntryFile) -> tuple[Problem, ...]:

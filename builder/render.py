@@ -1,4 +1,4 @@
-"""One firing to its page and the files beside it, over the machine's cores."""
+"""One firing to its page and the files beside it, over the machine's cores, straight into the docs folder."""
 
 from __future__ import annotations
 
@@ -10,78 +10,109 @@ from builder.archive.archive import Archive, Record
 from builder.archive.findings import Findings
 from builder.charts.frame import DURATIONS_MIN, draw_standard_frames, kept_frames, use_kept_frames
 from builder.charts.preview import preview_picture
+from builder.examine import Examined
+from builder.kept.digest import digest
+from builder.kept.entries import renewed
+from builder.kept.folder import Folder
+from builder.kept.store import Store, Thing
+from builder.pages.compare_data import firing_data, firing_data_file
 from builder.pages.entry_page import entry_page, readings_csv
+from builder.publish.mkdocs_site import write_file, write_page
 from builder.publish.pictures import Picture, remake
-from builder.publish.site import Page
+from builder.publish.site import Written
 from builder.settings import Settings
 from builder.workers import shared, spread
 
 
 @dataclass(frozen=True, slots=True)
 class Rendered:
-    """One firing's page and the files beside it."""
+    """One firing's page and the files beside it, all of which stand in the docs folder."""
 
     slug: str
-    page: Page
-    pictures: tuple[Picture, ...]
-    files: Mapping[str, bytes]
-    """By address from the site's root."""
+    written: tuple[Written, ...]
 
 
 @dataclass(frozen=True, slots=True)
-class _Job:
+class Rendering:
     """What every firing's page needs beside the firing."""
 
+    examined: Mapping[str, Examined]
+    """By slug."""
     archive: Archive
     findings: Findings
     settings: Settings
     project: Path
+    docs: Folder
     with_previews: bool
+    """Paint a picture for each, which only a site with an address of its own can refer to."""
 
 
-def render_all(
-    archive: Archive,
-    findings: Findings,
-    settings: Settings,
-    project: Path,
-    work: Path,
-    jobs: int | None,
-    with_previews: bool,
-) -> Iterator[Rendered]:
-    """Yield each firing's page and files, in the archive's order.
+def render_all(rendering: Rendering, store: Store, jobs: int | None = None) -> Iterator[Rendered]:
+    """Render each firing, in the archive's order; only those of which the docs folder does not hold all already."""
+    archive, docs = rendering.archive, rendering.docs
+    places = {record.firing.slug: place for place, record in enumerate(archive.records)}
+    facts = digest(rendering.settings, rendering.with_previews)
+    seen = {slug: _seen(place, rendering) for slug, place in places.items()}
+    pages = {slug: digest(facts, *found) for slug, found in seen.items() if None not in found}
 
-    `with_previews` paints a picture for each, which only a site with an address of its own can refer to.
+    def good(slug: str, one: Rendered) -> bool:
+        return all(docs.digest(file.address) == file.digest for file in one.written)
+
+    def make(slugs: list[str]) -> Iterator[Rendered]:
+        if slugs:
+            have_frames(store)
+        return spread(_render, [places[slug] for slug in slugs], jobs, rendering)
+
+    for one in renewed(
+        list(places), pages, "rendered", store, make, good, lambda slug: rendering.examined[slug].still_so
+    ):
+        for file in one.written:
+            docs.note(file.address, file.digest)
+        yield one
+
+
+def _seen(place: int, rendering: Rendering) -> tuple[object, ...]:
+    """Return all that a firing's page shows of the archive: itself, its neighbours by date, and those most like it.
+
+    Holds None where one of them has no key.
     """
-    have_frames(work / "frames.json")
-    job = _Job(archive, findings, settings, project, with_previews)
-    yield from spread(_render, range(len(archive.records)), jobs, job)
+    records, alike, examined = rendering.archive.records, rendering.findings.alike, rendering.examined
+    own = records[place]
+    beside = [records[at] for at in (place - 1, place + 1) if 0 <= at < len(records)]
+    like = [(one, records[one.place]) for one in (alike[place] if place < len(alike) else ())]
+    return (
+        examined[own.firing.slug].key,
+        own.number,
+        tuple((other.number, other.firing.slug, other.firing.title) for other in beside),
+        *(examined[other.firing.slug].outline for _, other in like),
+        tuple((one.likeness, one.shared, one.compared, other.number) for one, other in like),
+    )
 
 
-def have_frames(kept: Path) -> None:
+def have_frames(store: Store) -> None:
     """Take up the charts' frames kept by an earlier build, or draw and keep them, before processes part."""
-    if kept.is_file() and use_kept_frames(kept.read_bytes()):
+    kept = store.shelf("frames").get("")
+    if kept is not None and use_kept_frames(kept.content):
         return
     draw_standard_frames(DURATIONS_MIN)
-    kept.parent.mkdir(parents=True, exist_ok=True)
-    fresh = kept.with_suffix(".new")
-    fresh.write_bytes(kept_frames())
-    fresh.replace(kept)
+    store.keep("frames", [("", Thing("", kept_frames()))])
 
 
 def _render(place: int) -> Rendered:
-    job: _Job = shared()
+    job: Rendering = shared()
     record = job.archive.records[place]
-    slug = record.firing.slug
+    slug, docs = record.firing.slug, job.docs
     pictures = _pictures(record, job.project)
-    files = {f"firings/{slug}/{picture.address_name}": picture.data for picture in pictures}
+    written = [write_file(f"firings/{slug}/{picture.address_name}", picture.data, docs) for picture in pictures]
+    written.append(write_file(firing_data_file(slug), firing_data(record, job.settings), docs))
     if record.curves.curves:
-        files[f"firings/{slug}/readings.csv"] = readings_csv(record)
+        written.append(write_file(f"firings/{slug}/readings.csv", readings_csv(record), docs))
     page = entry_page(record, job.archive, job.settings, pictures, job.findings)
     if job.with_previews:
         address = f"firings/{slug}/preview.png"
-        files[address] = _preview(record, job.settings)
+        written.append(write_file(address, _preview(record, job.settings), docs))
         page = replace(page, image=address)
-    return Rendered(slug, page, pictures, files)
+    return Rendered(slug, (*written, write_page(page, docs)))
 
 
 def _pictures(record: Record, project: Path) -> tuple[Picture, ...]:

@@ -16,6 +16,7 @@ from pathlib import Path
 FILE = "kept.db"
 _TABLE = "CREATE TABLE kept (shelf TEXT, name TEXT, key TEXT, check_sum BLOB, content BLOB, PRIMARY KEY (shelf, name))"
 _VERSION = "version"
+_BEGUN = "begun"
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +35,9 @@ class Store:
         self._base = base
         self.failed = False
         """Something could not be kept, as on a full disk: then nothing of this build is."""
+        self.fresh = not self.shelf(_BEGUN)
+        """Nothing was kept by an earlier build."""
+        self.keep(_BEGUN, [("", Thing("", b""))])
 
     def shelf(self, shelf: str) -> Mapping[str, Thing]:
         """Return everything on a shelf by name; what is damaged is not there."""
@@ -98,6 +102,7 @@ def _opened(file: Path, version: str) -> sqlite3.Connection:
         try:
             base = sqlite3.connect(file, isolation_level="DEFERRED")
             base.execute("PRAGMA synchronous = OFF")
+            base.execute("PRAGMA secure_delete = ON")  # what was withdrawn leaves no trace
             if _holds(base, version):
                 return base
             base.close()

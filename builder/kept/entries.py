@@ -1,0 +1,80 @@
+"""What stands in the entries' folders, and what was made of it: renewed where its key is another."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from pathlib import Path
+from typing import Any, TypeVar
+
+from builder.kept.fingerprints import Fingerprint, folder_fingerprint, folder_look
+from builder.kept.packed import packed, unpacked
+from builder.kept.store import Store, Thing
+
+_LOOKS = "entries"
+_Result = TypeVar("_Result")
+
+
+def fingerprints(folders: Mapping[str, Path], store: Store) -> dict[str, Fingerprint]:
+    """Return what stands in each folder by its name; without those of which it cannot be told."""
+    known = {name: _fingerprint(thing) for name, thing in store.shelf(_LOOKS).items()}
+    found = {name: folder_fingerprint(folder, known.get(name)) for name, folder in folders.items()}
+    told = {name: one for name, one in found.items() if one is not None}
+    store.keep(_LOOKS, [(name, _thing(one)) for name, one in told.items() if one != known.get(name)])
+    store.clear(_LOOKS, told)
+    return told
+
+
+def unchanged(folder: Path, fingerprint: Fingerprint) -> bool:
+    """Whether nothing was written into a folder since its fingerprint was taken."""
+    found = folder_look(folder)
+    return found is not None and found[0] == fingerprint.look
+
+
+def renewed(
+    names: Sequence[str],
+    keys: Mapping[str, str],
+    shelf: str,
+    store: Store,
+    make: Callable[[list[str]], Iterable[_Result]],
+    good: Callable[[str, Any], bool],
+    still: Callable[[str], bool],
+) -> Iterator[_Result]:
+    """Yield one result a name, in order: the kept one where its key is the same and it is still good, else a new one.
+
+    `make` makes those of the names it is given, in that order; a name without a key is made each time and never kept.
+    `good` says whether a kept thing can be taken up, `still` whether what a new one was made from is still as it was.
+    """
+    kept = {}
+    for name, thing in store.shelf(shelf).items():
+        if thing.key == keys.get(name):
+            value = _value(thing)
+            if value is not None and good(name, value):
+                kept[name] = value
+    made = iter(make([name for name in names if name not in kept]))
+    new = []
+    for name in names:
+        if name in kept:
+            yield kept.pop(name)
+            continue
+        value = next(made)
+        if name in keys and still(name):
+            new.append((name, Thing(keys[name], packed(value))))
+        yield value
+    store.keep(shelf, new)
+    store.clear(shelf, keys)
+
+
+def _value(thing: Thing) -> Any:
+    try:
+        return unpacked(thing.content)
+    except ValueError:
+        return None
+
+
+def _fingerprint(thing: Thing) -> Fingerprint:
+    content, _, rested = thing.content.decode().partition(" ")
+    return Fingerprint(thing.key, content, rested == "rested")
+
+
+def _thing(one: Fingerprint) -> Thing:
+    return Thing(one.look, f"{one.content} {'rested' if one.rested else 'young'}".encode())
