@@ -15,6 +15,10 @@ POINT_HALF_STEP_C = 1.0
 """How well one point of a calibration is known where no range is written, °C either way: common practice, no source.
 Water boils 1 °C lower for every 300 m of height, and a stirred bath is even to about so much."""
 
+CHANCE = 2.0
+"""Points that scatter by up to so many times their own uncertainty do so by chance, 95 times in 100 and more (for one
+degree of freedom the limit is 1.96, for more it is smaller); beyond it the scatter itself is taken."""
+
 STUDENT_95 = (12.706, 4.303, 3.182, 2.776, 2.571, 2.447, 2.365, 2.306, 2.262, 2.228)
 """Student's t for 95 % and 1 to 10 degrees of freedom (JCGM 100:2008, table G.2)."""
 NORMAL_95 = 1.960
@@ -78,8 +82,8 @@ class Line:
 def fitted(points: Sequence[CalibrationPoint]) -> Line:
     """Fit the corrections known − shown at some points, n ≥ 1, by a straight line; one point gives an offset.
 
-    Least squares with equal weights; s² = Σ(b − b(t))²/(n − 2), and never less than the points' own uncertainty, a
-    rectangle of what was written (u = a/√3). Holds between the points; drawn on it is a guess.
+    Least squares with equal weights; s is the points' own uncertainty, a rectangle of what was written (u = a/√3),
+    or where they scatter more than by chance, s² = Σ(b − b(t))²/(n − 2). Holds between the points; beyond, it is a guess.
     Source: JCGM 100:2008, H.3.
 
     >>> from builder.base.quantity import parse_quantity
@@ -103,7 +107,7 @@ def fitted_line(shown_c: Floats, correction_c: Floats, own_sd_c: float = 0.0) ->
     slope = float(away @ correction_c) / square if square else 0.0
     left = correction_c - height - slope * away
     scatter = float(np.sqrt(left @ left / (count - 2))) if count > 2 else 0.0
-    used, freedom = (scatter, count - 2) if scatter > own_sd_c else (own_sd_c, 0)
+    used, freedom = (scatter, count - 2) if scatter > CHANCE * own_sd_c else (own_sd_c, 0)
     return Line(
         middle_c=middle,
         height_c=height,
