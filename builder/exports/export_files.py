@@ -7,9 +7,12 @@ import json
 from builder.archive.archive import Archive
 from builder.archive.findings import NO_FINDINGS, Findings
 from builder.entries.schema import entry_schema
+from builder.exports.citation import citation
+from builder.exports.csvw import csvw
 from builder.exports.datapackage import datapackage
 from builder.exports.feeds import feed
 from builder.exports.firings_table import firings_table
+from builder.exports.json_feed import json_feed
 from builder.exports.pieces_table import pieces_table
 from builder.exports.rates_table import rates_table
 from builder.exports.readings_table import readings_table
@@ -33,5 +36,8 @@ def export_files(archive: Archive, settings: Settings, findings: Findings = NO_F
         "data/datapackage.json": datapackage(settings.group, written),
         **{f"data/{table.name}.csv": content for table, content in written},
         "data/entry.schema.json": schema.encode(),
+        "data/csvw.json": csvw(settings.group, tables),
+        "data/CITATION.cff": citation(archive, settings),
         "feed.xml": feed(archive, settings),
+        "feed.json": json_feed(archive, settings),
     }

@@ -25,11 +25,11 @@ def feed(archive: Archive, settings: Settings) -> bytes:
     group = settings.group
     newest = sorted(archive.records, key=lambda record: record.number, reverse=True)[:MOST_ENTRIES]
     root = ElementTree.Element("feed", {"xmlns": _ATOM, "xml:lang": group.language})
-    _add(root, "id", _stable_id(settings, "feed").urn)
+    _add(root, "id", stable_id(settings, "feed").urn)
     _add(root, "title", group.title)
     if group.about:
         _add(root, "subtitle", group.about)
-    _add(root, "updated", max((_midnight(record) for record in newest), default=_BEFORE_ANY))
+    _add(root, "updated", max((midnight(record) for record in newest), default=_BEFORE_ANY))
     ElementTree.SubElement(root, "link", {"rel": "alternate", "type": "text/html", "href": f"{group.url}index.html"})
     if group.url:
         ElementTree.SubElement(root, "link", {"rel": "self", "href": f"{group.url}feed.xml"})
@@ -43,10 +43,10 @@ def feed(archive: Archive, settings: Settings) -> bytes:
 def _entry(root: ElementTree.Element, record: Record, settings: Settings) -> None:
     firing = record.firing
     entry = ElementTree.SubElement(root, "entry")
-    _add(entry, "id", _stable_id(settings, firing.slug).urn)
+    _add(entry, "id", stable_id(settings, firing.slug).urn)
     _add(entry, "title", firing.title)
-    _add(entry, "published", _midnight(record))
-    _add(entry, "updated", _midnight(record))
+    _add(entry, "published", midnight(record))
+    _add(entry, "updated", midnight(record))
     address = page_address(record, settings)
     ElementTree.SubElement(entry, "link", {"rel": "alternate", "type": "text/html", "href": address})
     potter = settings.potters.get(firing.potter)
@@ -56,11 +56,12 @@ def _entry(root: ElementTree.Element, record: Record, settings: Settings) -> Non
     _add(entry, "summary", outcome_words(record, settings))
 
 
-def _midnight(record: Record) -> str:
+def midnight(record: Record) -> str:
+    """Return midnight UTC of a firing's day, as RFC 3339 has it."""
     return f"{record.firing.date.isoformat()}T00:00:00Z"
 
 
-def _stable_id(settings: Settings, name: str) -> UUID:
+def stable_id(settings: Settings, name: str) -> UUID:
     """Make an id that outlives titles and addresses: from the group's name and the firing's."""
     return uuid5(uuid5(NAMESPACE_URL, settings.group.name), name)
 

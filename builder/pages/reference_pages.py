@@ -35,6 +35,8 @@ _FILES = (
     ),
     ("data/window.csv", "The working window of each method and ware that has one, each end with its interval."),
     ("data/datapackage.json", "What every column of these tables means and in what unit: a Data Package, version 2."),
+    ("data/csvw.json", "The same as CSV on the Web, as the W3C describes tables."),
+    ("data/CITATION.cff", "How to cite the archive, for programs that keep references."),
     ("data/entry.schema.json", "The fields of an entry as JSON Schema (2020-12), for editors and other programs."),
 )
 

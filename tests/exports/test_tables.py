@@ -26,6 +26,8 @@ def rows(name: str, files: dict[str, bytes] = FILES) -> list[dict[str, str]]:
 
 def test_every_file_of_the_contract_is_there() -> None:
     assert sorted(FILES) == [
+        "data/CITATION.cff",
+        "data/csvw.json",
         "data/datapackage.json",
         "data/entry.schema.json",
         "data/firings.csv",
@@ -33,6 +35,7 @@ def test_every_file_of_the_contract_is_there() -> None:
         "data/rates.csv",
         "data/readings.csv",
         "data/window.csv",
+        "feed.json",
         "feed.xml",
     ]
 
