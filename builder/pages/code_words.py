@@ -55,7 +55,7 @@ def _held(module: ModuleType, node: ast.stmt, below: ast.stmt) -> Iterator[Held]
     if not isinstance(node, ast.Assign) or not _is_words(below):
         return
     names = [name.id for name in ast.walk(node.targets[0]) if isinstance(name, ast.Name)]
-    values = [getattr(module, name) for name in names]
+    values = [getattr(module, name, None) for name in names]
     if all(name.isupper() and not name.startswith("_") for name in names) and all(map(_is_number, values)):
         told = " · ".join(_shown(value) for value in values)
         sentence = ast.literal_eval(below.value) if isinstance(below, ast.Expr) else ""

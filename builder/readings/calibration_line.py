@@ -83,7 +83,7 @@ def fitted(points: Sequence[CalibrationPoint]) -> Line:
     """Fit the corrections known − shown at some points, n ≥ 1, by a straight line; one point gives an offset.
 
     Least squares with equal weights; s is the points' own uncertainty, a rectangle of what was written (u = a/√3),
-    or where they scatter more than by chance, s² = Σ(b − b(t))²/(n − 2). Holds between the points; beyond, it is a guess.
+    or where they scatter more than by chance, s² = Σ(b − b(t))²/(n − 2). Holds between the points.
     Source: JCGM 100:2008, H.3.
 
     >>> from builder.base.quantity import parse_quantity

@@ -9,8 +9,9 @@ import pytest
 from builder.archive.archive import Record
 from builder.checks.firing import Witness
 from builder.heat.figures import Figure
+from builder.pages.entry_page import entry_page
 from builder.pages.witnesses import witnesses
-from tests.exports.example import archive
+from tests.exports.example import NO_URL, archive
 from tests.heat.curves import curve, curves
 
 
@@ -77,3 +78,11 @@ def test_a_glow_is_read_by_both_scales_and_held_against_the_hottest_reading(peak
 
 def test_a_colour_of_no_scale_is_said_to_be_none() -> None:
     assert "Neither" in told(Witness(glow="bluish"))
+
+
+def test_hostile_words_stay_words() -> None:
+    hostile = "<script>alert(1)</script>"
+    one = record(Witness((hostile,), (), f"dark red {hostile}"))
+    page = entry_page(one, archive(), NO_URL, ())
+    assert hostile not in page.rest
+    assert "&lt;script&gt;" in page.rest
