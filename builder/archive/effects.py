@@ -71,9 +71,11 @@ def effect(told: Iterable[tuple[str, FiringCount, float]], number: bool, correla
 def _middle(values: Sequence[float]) -> float | None:
     """The value that parts the firings most evenly into below, and at or above; None where all are equal."""
     ordered = sorted(values)
-    edges = [value for value in dict.fromkeys(ordered) if value > ordered[0]]
     half = len(ordered) / 2
-    return min(edges, key=lambda edge: abs(sum(value < edge for value in ordered) - half), default=None)
+    below: dict[float, int] = {}
+    for place, value in enumerate(ordered):
+        below.setdefault(value, place)
+    return min((edge for edge in below if below[edge]), key=lambda edge: abs(below[edge] - half), default=None)
 
 
 def _weight(having: int, lacking: int) -> float:

@@ -13,8 +13,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from builder.archive.archive import Record
-from builder.archive.window import LEAST_FIRINGS, Window, working_window
-from builder.archive.window_curves import SCALE_C, WindowFiring
+from builder.archive.window import LEAST_FIRINGS, MARGIN_C, Window, working_window
+from builder.archive.window_curves import SCALE_C, Peaks, WindowFiring, log_evidence
 from builder.archive.windows import told_by
 from builder.heat.figures import minutes_above_name
 
@@ -23,6 +23,10 @@ CLEARLY = 3.0
 the American Statistical Association 90:773, call that strong)."""
 UNKNOWN_MINUTES_SD = 1.0
 """Standard uncertainty of minutes of which no interval is known: a rule, not a measurement."""
+
+
+Pairs = list[tuple[WindowFiring, WindowFiring]]
+"""What a firing tells by its peak, and by its minutes."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,33 +55,53 @@ class Soaking:
 
 def soaking(records: Sequence[Record], levels_c: Sequence[float], level: float) -> Soaking | None:
     """Compare the best of `levels_c` with the peak; None with too few firings, or where nothing can be compared."""
-    found: list[Soaking] = []
     peaks = [(record, told_by(record)) for record in records]
     tried = [told.peak_c for _, told in peaks if told is not None]
+    evidence: dict[tuple[WindowFiring, ...], float] = {}
+    best: tuple[float, float, Pairs] | None = None
     for level_c in levels_c:
-        if not tried or not min(tried) - 50 <= level_c <= max(tried):
+        if not tried or not min(tried) - MARGIN_C <= level_c <= max(tried):
             continue
-        name = minutes_above_name(level_c)
-        pairs = [
-            (peak, minutes)
-            for record, peak in peaks
-            for minutes in (told_by(record, name, UNKNOWN_MINUTES_SD),)
-            if peak is not None and minutes is not None and (peak.needs_heat or peak.destroyed)
-        ]
-        one = _compared(level_c, pairs, level)
-        if one is not None:
-            found.append(one)
-    return max(found, key=lambda one: one.log_gain, default=None)
+        pairs = _pairs(peaks, level_c)
+        scale = _scale(pairs)
+        if scale is None:
+            continue
+        on_peaks = tuple(peak for peak, _ in pairs)
+        if on_peaks not in evidence:
+            evidence[on_peaks] = _evidence(on_peaks, SCALE_C)
+        gain = _evidence([minutes for _, minutes in pairs], scale) - evidence[on_peaks]
+        if best is None or gain > best[0]:
+            best = (gain, level_c, pairs)
+    if best is None:
+        return None
+    gain, level_c, pairs = best
+    window = working_window([minutes for _, minutes in pairs], level, _scale(pairs) or SCALE_C)
+    return Soaking(level_c, len(pairs), gain, window)
 
 
-def _compared(level_c: float, pairs: Sequence[tuple[WindowFiring, WindowFiring]], level: float) -> Soaking | None:
-    if len(pairs) < LEAST_FIRINGS:
+def _pairs(peaks: Sequence[tuple[Record, WindowFiring | None]], level_c: float) -> Pairs:
+    """What the firings with both known tell by their peak and by their minutes."""
+    found = []
+    for record, peak in peaks:
+        minutes = told_by(record, minutes_above_name(level_c), UNKNOWN_MINUTES_SD)
+        if peak is not None and minutes is not None and (peak.needs_heat or peak.destroyed):
+            found.append((peak, minutes))
+    return found
+
+
+def _scale(pairs: Pairs) -> float | None:
+    """Minutes that count as one step, so that both have the same spread; None where they cannot be compared."""
+    told = [
+        sum(one is not None for one in side)
+        for side in zip(*((peak.needs_heat, peak.destroyed) for peak, _ in pairs), strict=True)
+    ]
+    if not told or min(told) < LEAST_FIRINGS:
         return None
     spread_c, spread_min = (float(np.std([pair[side].peak_c for pair in pairs])) for side in (0, 1))
-    if spread_c == 0 or spread_min == 0:
-        return None
-    peak = working_window([pair[0] for pair in pairs], level)
-    minutes = working_window([pair[1] for pair in pairs], level, SCALE_C * spread_min / spread_c)
-    if peak.log_evidence is None or minutes.log_evidence is None:
-        return None
-    return Soaking(level_c, len(pairs), minutes.log_evidence - peak.log_evidence, minutes)
+    return None if spread_c == 0 or spread_min == 0 else SCALE_C * spread_min / spread_c
+
+
+def _evidence(told: Sequence[WindowFiring], scale: float) -> float:
+    peaks = Peaks.of(told, scale)
+    rising = log_evidence(peaks, [one.needs_heat for one in told], 1)
+    return rising + log_evidence(peaks, [one.destroyed for one in told], -1)

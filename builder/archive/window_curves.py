@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import log
 
 import numpy as np
 from numpy.typing import NDArray
@@ -88,7 +89,7 @@ def _prior(u1: Floats, u2: Floats) -> tuple[Floats, Floats]:
 
 
 _NODES, _NODE_WEIGHTS = np.polynomial.hermite_e.hermegauss(7)
-_LOG_NODE_WEIGHTS = np.log(_NODE_WEIGHTS / _NODE_WEIGHTS.sum())
+_NODE_SHARES = (_NODE_WEIGHTS / _NODE_WEIGHTS.sum()).astype(np.float32)
 
 
 def _log_likelihood(
@@ -96,19 +97,31 @@ def _log_likelihood(
 ) -> Floats:
     """Shape (u2, u1, spreads): log likelihood of the outcomes on a grid of intercepts and slopes, shape (u2, u1)."""
     total = np.zeros((*intercept.shape, len(SPREADS)))
-    for z, variance, count in zip(peaks.z, peaks.variance, counts, strict=True):
-        if count is None:
-            continue
-        good, recorded = count
-        centre = (intercept + sign * slope * z)[..., None, None]
-        spread = np.sqrt(SPREADS**2 + (slope**2 * variance)[..., None])[..., None]
-        x = centre + spread * _NODES
-        # log p = −log(1+e^−x), written so that it cannot run over, and log(1−p) = log p − x.
-        log_p = np.minimum(x, 0.0) - np.log1p(np.exp(-np.abs(x)))
-        log_chance = recorded * log_p - (recorded - good) * x + _LOG_NODE_WEIGHTS
-        highest = log_chance.max(axis=-1, keepdims=True)
-        total += (highest + np.log(np.exp(log_chance - highest).sum(axis=-1, keepdims=True)))[..., 0]
+    # Single precision: an error of one in ten million a firing, against steps of a tenth between cells. A cell so far
+    # off that a firing has no chance there at all becomes minus infinity, which is what it is.
+    with np.errstate(divide="ignore"):
+        for z, variance, count in zip(peaks.z, peaks.variance, counts, strict=True):
+            if count is None:
+                continue
+            good, recorded = count
+            spread = np.sqrt(SPREADS**2 + (slope**2 * variance)[..., None])
+            centre = np.broadcast_to((intercept + sign * slope * z)[..., None], spread.shape)
+            x = (centre[..., None] + spread[..., None] * _NODES).astype(np.float32)
+            # log p = −log(1+e^−x), written so that it cannot run over, and log(1−p) = log p − x.
+            log_chance = np.minimum(x, 0) - np.log1p(np.exp(-np.abs(x)))
+            if recorded > 1:
+                log_chance *= np.float32(recorded)
+            if recorded > good:
+                log_chance -= x * np.float32(recorded - good)
+            # Against the best that any chance could do, so that a fire of hundreds of tiles does not run under.
+            best = _best_log_chance(good, recorded)
+            total += np.log(np.exp(log_chance - np.float32(best)) @ _NODE_SHARES) + best
     return total
+
+
+def _best_log_chance(good: int, recorded: int) -> float:
+    """Log chance of so many of so many pieces in this order, at the chance that suits them best."""
+    return sum(part * log(part / recorded) for part in (good, recorded - good) if part)
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,6 +172,26 @@ def draw_curves(
     peaks: Peaks, counts: Sequence[tuple[int, int] | None], sign: int, primes: tuple[int, int, int]
 ) -> Drawn:
     """Draw DRAWS curves from the posterior."""
+    box, posterior, log_evidence = _laid_out(peaks, counts, sign)
+    lattice = np.modf(np.arange(1, DRAWS + 1)[:, None] * np.sqrt(np.array(primes)) + 0.5)[0]
+    weights = np.exp(posterior - posterior.max())
+    cumulative = np.cumsum(weights)
+    cell = np.minimum(np.searchsorted(cumulative, lattice[:, 0] * cumulative[-1]), weights.size - 1)
+    row, column, spread = np.unravel_index(cell, weights.shape)
+    u1 = box.u1[0] + (box.u1[1] - box.u1[0]) * (column + lattice[:, 1]) / CELLS_U1
+    u2 = box.u2[0] + (box.u2[1] - box.u2[0]) * (row + lattice[:, 2]) / CELLS_U2
+    intercept, slope = _prior(u1, u2)
+    average = np.sqrt(1 + AVERAGE_FIRING * SPREADS[spread] ** 2)
+    return Drawn(intercept / average, sign * slope / average, log_evidence)
+
+
+def log_evidence(peaks: Peaks, counts: Sequence[tuple[int, int] | None], sign: int) -> float:
+    """Log of the marginal likelihood alone, without drawing a curve."""
+    return _laid_out(peaks, counts, sign)[2]
+
+
+def _laid_out(peaks: Peaks, counts: Sequence[tuple[int, int] | None], sign: int) -> tuple[_Box, Floats, float]:
+    """Lay the posterior out on the refined grid: the box, the log posterior of each cell, the log evidence."""
 
     def log_posterior(box: _Box) -> Floats:
         u1, u2 = box.middles()
@@ -170,19 +203,10 @@ def draw_curves(
     box = _Box()
     box = box.narrowed(log_posterior(box))
     posterior = log_posterior(box)
-    weights = np.exp(posterior - posterior.max())
     # The priors are even over the unit square, so that each cell weighs as much as its area.
     cell_area = (box.u1[1] - box.u1[0]) * (box.u2[1] - box.u2[0]) / (CELLS_U1 * CELLS_U2)
-    log_evidence = float(posterior.max() + np.log(weights.sum() * cell_area))
-    lattice = np.modf(np.arange(1, DRAWS + 1)[:, None] * np.sqrt(np.array(primes)) + 0.5)[0]
-    cumulative = np.cumsum(weights)
-    cell = np.minimum(np.searchsorted(cumulative, lattice[:, 0] * cumulative[-1]), weights.size - 1)
-    row, column, spread = np.unravel_index(cell, weights.shape)
-    u1 = box.u1[0] + (box.u1[1] - box.u1[0]) * (column + lattice[:, 1]) / CELLS_U1
-    u2 = box.u2[0] + (box.u2[1] - box.u2[0]) * (row + lattice[:, 2]) / CELLS_U2
-    intercept, slope = _prior(u1, u2)
-    average = np.sqrt(1 + AVERAGE_FIRING * SPREADS[spread] ** 2)
-    return Drawn(intercept / average, sign * slope / average, log_evidence)
+    highest = posterior.max()
+    return box, posterior, float(highest + np.log(np.exp(posterior - highest).sum() * cell_area))
 
 
 @dataclass(frozen=True, slots=True)

@@ -120,3 +120,12 @@ def test_the_evidence_agrees_with_plain_integration_over_the_priors() -> None:
         p = 1 / (1 + np.exp(-np.clip(x, -500, 500)))
         total += np.log((p**good * (1 - p) ** (recorded - good)) @ (weights / weights.sum()) + 1e-300)
     assert found == pytest.approx(np.log(np.exp(total - total.max()).mean()) + total.max(), abs=0.15)
+
+
+def test_a_fire_of_hundreds_of_tiles_is_taken_in_whole() -> None:
+    """Half of 600 tiles at one peak: the curves pass one half there, and no number runs under."""
+    tiles = [WindowFiring(700.0, 5, (300, 600), (598, 600)), WindowFiring(760.0, 5, (590, 600), (590, 600))]
+    window = working_window([*tiles, *fixed_check()])
+    at_700 = int(np.argmin(np.abs(window.grid_c - 700)))
+    assert np.isfinite(window.chance).all()
+    assert 0.3 < window.rising[at_700] < 0.7
