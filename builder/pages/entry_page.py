@@ -95,7 +95,7 @@ def entry_page(
         rest=fill(
             "entry_rest.html", page, **shared, **_rest(record, archive, settings, findings), meanings=hints.meanings
         ),
-        scripts=(SCRIPT,),
+        scripts=(SCRIPT, "photos.js") if photos else (SCRIPT,),
         tags=_tags(record, settings),
         section="firings",
         kind="firing",
