@@ -24,6 +24,8 @@ WATER_SMOKING_C = 120.0
 """Warmth by which loose water is commonly out of a wall (Rice 1987)."""
 STEAM_RISE_C_PER_MIN = 10.0
 """Rise through steam below which nothing is said of it."""
+WORTH_TELLING_LAG_C = 5.0
+"""Lag of the middle of a wall below which nothing is said of it, °C."""
 LIME_C = 600.0
 """Heat from which limestone temper is reported to spall a pot."""
 FEW_READINGS_ON_THE_WAY = 4
@@ -151,7 +153,18 @@ def steam(evidence: Evidence) -> str | None:
     return (
         f"The pots were warmed to {evidence.written('warm_up.pot_temperature')}, and the main fire then went from "
         f"100 to 200 °C at {rise:.0f} °C a minute. Water still in {thickness} would stand at 4.8 bar at 150 °C and "
-        "15.5 bar at 200 °C. Warmer pots before lighting leave less of it."
+        f"15.5 bar at 200 °C.{_lagging(evidence)} Warmer pots before lighting leave less of it."
+    )
+
+
+def _lagging(evidence: Evidence) -> str:
+    """Say how far the middle of the wall was behind, where that is known and worth saying."""
+    lag = evidence.value("wall_lag_c")
+    if lag is None or lag < WORTH_TELLING_LAG_C:
+        return ""
+    return (
+        f" At its fastest the middle of the wall lagged its faces by about {lag:.0f} °C: it was still steaming when "
+        "they were past it, and the difference strains the wall."
     )
 
 

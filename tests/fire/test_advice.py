@@ -118,6 +118,14 @@ def test_a_main_fire_of_twelve_minutes_is_not_scolded() -> None:
     assert set(_lines(one, fast)) == {"porous"}
 
 
+def test_the_steam_line_tells_how_far_the_middle_of_the_wall_was_behind() -> None:
+    """Below 5 °C nothing is said of it."""
+    damp = firing(warm_up__pot_temperature="60 °C")
+    thick, thin = (_lines(damp, heat(steam_rise_c_per_min=80.0, wall_lag_c=lag))["steam"].words for lag in (24.0, 4.0))
+    assert "lagged its faces by about 24 °C" in thick
+    assert "lagged" not in thin
+
+
 def test_the_steam_line_tells_the_wall_where_it_was_recorded() -> None:
     one = firing(warm_up__pot_temperature="60 °C", clay__wall="9 mm")
     words = _lines(one, heat(steam_rise_c_per_min=80.0))["steam"].words
