@@ -105,8 +105,8 @@ FIGURE_KINDS: tuple[FigureKind, ...] = (
         "wall_lag_c",
         "Lag of the wall",
         "temperature_step",
-        "How far the middle of the wall lags its faces at the fastest rise, βL²/2α, L half the thickness. So much cooler "
-        "is the middle while the faces are past steam, and by so much the wall is strained.",
+        "How far the middle of the wall lags its faces at the fastest rise, βL²/2α, L half the thickness. So much "
+        "cooler is the middle while the faces are past steam, and by so much the wall is strained.",
     ),
     FigureKind("largest_gap_min", "Largest gap", "time", "The longest time between two readings."),
     FigureKind("n_readings", "Readings", "count", "How many readings the curve stands on."),
