@@ -1,7 +1,8 @@
 // @ts-check
 /**
- * What the potter writes, kept on the device: every change is in the browser's own database, written through to the
- * disk, before it counts as kept. Where the browser refuses, it stays on the page and `trouble` says so in words.
+ * What the potter writes, kept on the device. Every change is noted in the browser's small storage at once, in the
+ * same moment as the tap, and crossed out there when its database has written it through to the disk: a page that is
+ * closed or a battery that dies in between loses nothing. Where the browser refuses both, `trouble` says so in words.
  */
 
 /** @typedef {{id: string, [key: string]: any}} Kept */
@@ -18,12 +19,40 @@ const deviceStore = (() => {
   /** What the device has not taken, by shelf and id; null stands for a removal. @type {Map<string, {shelf: string, id: string, thing: Kept | null}>} */
   const waiting = new Map();
   let trouble = "";
+  const NOTES = `${NAME} notes `;
+  const ownNotes = NOTES + newId();
   /** @type {((trouble: string) => void)[]} */
   const listeners = [];
   /** @type {(() => void)[]} */
   const watchers = [];
   const channel = "BroadcastChannel" in globalThis ? new BroadcastChannel(NAME) : null;
   channel?.addEventListener("message", () => watchers.forEach((watcher) => watcher()));
+
+  /** Note down what waits, at once. Pictures are too large for this. @returns {boolean} whether everything is noted */
+  function note() {
+    const all = [...waiting.values()];
+    const small = all.filter(({ thing }) => !thing?.bytes);
+    try {
+      if (small.length) localStorage.setItem(ownNotes, JSON.stringify(small));
+      else localStorage.removeItem(ownNotes);
+      return small.length === all.length;
+    } catch {
+      return false;
+    }
+  }
+
+  /** Take up what an earlier page noted and had no time to keep. */
+  function takeUpNotes() {
+    try {
+      for (const key of Object.keys(localStorage).filter((one) => one.startsWith(NOTES))) {
+        for (const each of JSON.parse(localStorage.getItem(key) ?? "[]")) waiting.set(`${each.shelf}/${each.id}`, each);
+        note();
+        localStorage.removeItem(key);
+      }
+    } catch {
+      // Without that storage there are no notes.
+    }
+  }
 
   /** @param {string} words */
   function say(words) {
@@ -34,10 +63,7 @@ const deviceStore = (() => {
   /** @returns {Promise<IDBDatabase | null>} */
   function database() {
     opened ??= new Promise((resolve) => {
-      const refuse = () => {
-        say(NO_KEEPING);
-        resolve(null);
-      };
+      const refuse = () => resolve(null);
       try {
         const request = indexedDB.open(NAME, 1);
         request.onupgradeneeded = () => SHELVES.forEach((shelf) => request.result.createObjectStore(shelf, { keyPath: "id" }));
@@ -70,16 +96,22 @@ const deviceStore = (() => {
 
   /** Try again to keep what the device has not taken. @returns {Promise<boolean>} whether all is kept now */
   async function settle() {
+    const noted = note();
     const base = await database();
-    if (!base) return false;
+    if (!base) {
+      say(noted ? "" : NO_KEEPING);
+      return noted;
+    }
     if (!waiting.size) return true;
     try {
       for (const each of /** @type {any[]} */ (await write(base))) {
         const key = `${each.shelf}/${each.id}`;
         if (waiting.get(key) === each) waiting.delete(key);
       }
+      note();
     } catch (error) {
       opened = null;
+      if (noted) return true;
       const why = error instanceof DOMException && error.name === "QuotaExceededError" ? "its storage is full" : "it refused";
       const many = waiting.size === 1 ? "The last thing is" : `The last ${waiting.size} things are`;
       say(`The device did not keep this: ${why}. ${many} on this page only; do not close it. Free some space, then write on or try again.`);
@@ -125,6 +157,9 @@ const deviceStore = (() => {
     }
     return [...found.values()];
   }
+
+  takeUpNotes();
+  if (waiting.size) settle();
 
   /** A name that no other thing on this device has. */
   function newId() {
