@@ -134,6 +134,10 @@ def report(tallies: Sequence[Tally]) -> str:
     rows = [
         ("rate intervals that hold the true rate", [_pair(t.rate_coverage(0), t.rate_coverage(1)) for t in tallies]),
         (
+            "the same where outcomes were forgotten",
+            [_pair(t.rate_coverage(0, True), t.rate_coverage(1, True)) for t in tallies],
+        ),
+        (
             "low end where it is said to be",
             [_pair(t.end_coverage("low", 0), t.end_coverage("low", 1)) for t in tallies],
         ),

@@ -57,4 +57,6 @@ def test_the_true_window_is_where_both_averaged_curves_reach_the_level() -> None
 
 
 def test_the_report_has_a_column_a_size(tally: Tally) -> None:
-    assert "| of 100 | 20 firings |" in report([tally])
+    told = report([tally])
+    assert "| of 100 | 20 firings |" in told
+    assert "where outcomes were forgotten" in told
