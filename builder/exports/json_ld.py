@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 
 from builder.archive.archive import Archive, Record
+from builder.exports.citation_words import citation_words
 from builder.exports.datapackage import Json, licence
 from builder.exports.firings_table import page_address
 from builder.exports.outcome_words import outcome_words
@@ -28,7 +29,9 @@ def firing_json_ld(record: Record, settings: Settings) -> str:
         "author": {"@type": "Person", "name": potter.name if potter else firing.potter},
         "publisher": {"@type": "Organization", "name": settings.group.name},
         "inLanguage": settings.group.language,
-        "license": licence(firing.licence or settings.group.licence)["path"],
+        "license": _licence(firing.licence or settings.group.licence),
+        "creditText": citation_words(record, settings),
+        "identifier": firing.slug,
         "isPartOf": {"@type": "Dataset", "name": settings.group.title},
     }
     if settings.group.url:
@@ -46,7 +49,7 @@ def archive_json_ld(archive: Archive, settings: Settings) -> str:
         "description": group.about or f"Open wood firings written up by {group.name}.",
         "creator": {"@type": "Organization", "name": group.name},
         "inLanguage": group.language,
-        "license": licence(group.licence)["path"],
+        "license": _licence(group.licence),
         "isAccessibleForFree": True,
         "distribution": [
             {
@@ -64,6 +67,10 @@ def archive_json_ld(archive: Archive, settings: Settings) -> str:
     if group.url:
         described["url"] = group.url
     return _script_text(described)
+
+
+def _licence(spdx: str) -> Json:
+    return {"@type": "CreativeWork", "identifier": spdx, "url": licence(spdx)["path"]}
 
 
 def _script_text(described: Json) -> str:

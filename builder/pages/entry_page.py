@@ -11,6 +11,7 @@ from builder.archive.archive import Archive, Record
 from builder.archive.findings import NO_FINDINGS, Findings
 from builder.charts.curve_chart import curve_caption, curve_chart
 from builder.checks.firing import Firing, Photo, Probe
+from builder.exports.citation_words import citation_words
 from builder.exports.json_ld import firing_json_ld
 from builder.fire.advice import advice
 from builder.fire.circumstances import fire_circumstances
@@ -100,6 +101,8 @@ def entry_page(
         section="firings",
         kind="firing",
         image=photos[0].largest if photos else "",
+        author=settings.potters[firing.potter].name,
+        published=firing.date,
         json_ld=firing_json_ld(record, settings),
     )
 
@@ -134,6 +137,7 @@ def _rest(record: Record, archive: Archive, settings: Settings, findings: Findin
         "repairs": record.curves.repairs,
         "uncertainty": _notes(record.curves),
         "licence": record.firing.licence or settings.group.licence,
+        "cited": citation_words(record, settings),
         "alike": like_lines(record, archive, findings, settings),
         "before": _neighbour(archive, place - 1),
         "after": _neighbour(archive, place + 1),

@@ -77,6 +77,8 @@ def page_markdown(page: Page) -> str:
         "tags": list(page.tags),
         "scripts": list(page.scripts),
         "image": page.image,
+        "author": page.author,
+        "published": page.published.isoformat() if page.published else "",
         "json_ld": page.json_ld.replace("<", "\\u003c"),
         "search": {"exclude": True} if not page.searched else {},
     }

@@ -33,6 +33,10 @@ class Page:
     searched: bool = True
     image: str = ""
     """Address of its preview picture from the site's root."""
+    author: str = ""
+    """Who wrote it, where that is one of the group."""
+    published: date | None = None
+    """The day of what it tells of."""
     json_ld: str = ""
     """JSON-LD as text, sound already."""
 

@@ -7,16 +7,20 @@ import importlib.resources
 import io
 import json
 import re
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+import atoma
 import csvw
 import jsonschema
 import pytest
 import yaml
 
 from builder.archive.archive import gather
+from builder.exports.citation_words import citation_words
 from builder.exports.export_files import export_files
+from builder.exports.json_ld import firing_json_ld
 from builder.settings import Settings
 from tests.exports.example import NO_URL, WITH_URL, archive
 
@@ -112,3 +116,34 @@ def test_the_json_feed_is_what_its_specification_asks_for(written: tuple[Path, S
     assert ids == re.findall(r"(?<=<entry>)\s*<id>([^<]+)", (folder / "feed.xml").read_text("utf-8"))
     assert all(item["_firing"]["licence"] for item in told["items"])
     assert all(item["url"].startswith(settings.group.url) for item in told["items"])
+
+
+def test_an_outside_reader_of_feeds_reads_both_and_finds_the_same_firings(written: tuple[Path, Settings]) -> None:
+    """`atoma` reads Atom and JSON Feed strictly: it raises where an element that must be there is not."""
+    folder, _ = written
+    by_xml = atoma.parse_atom_file(str(folder / "feed.xml"))
+    by_json = atoma.parse_json_feed_file(str(folder / "feed.json"))
+    assert [entry.id_ for entry in by_xml.entries] == [item.id_ for item in by_json.items]
+    assert [entry.title.value for entry in by_xml.entries] == [
+        re.sub("[\x00-\x08\x0b\x0c\x0e-\x1f]", "\ufffd", item.title) for item in by_json.items
+    ]
+    assert [entry.published for entry in by_xml.entries] == [item.date_published for item in by_json.items]
+    assert all(entry.authors and entry.links and entry.summary for entry in by_xml.entries)
+
+
+def test_a_firing_is_cited_by_people_year_title_place_and_licence() -> None:
+    one = archive().records[0]
+    assert citation_words(one, WITH_URL) == (
+        'Wren A. (2026). Pale-slipped jar, "third" attempt\x0b. Wood firing of 2026-05-02, in Ash Lane: a book of '
+        "fires, The Ash Lane potters. https://ash-lane.example/firings/2026-05-02-pale-jar.html. CC0-1.0."
+    )
+    assert "Entry 2026-05-02-pale-jar." in citation_words(one, NO_URL)
+
+
+def test_each_firing_carries_its_own_licence_by_its_spdx_id() -> None:
+    one = archive().records[1]
+    freed = replace(one, firing=replace(one.firing, licence="CC-BY-SA-4.0"))
+    told = json.loads(firing_json_ld(freed, WITH_URL))
+    assert told["license"]["identifier"] == "CC-BY-SA-4.0"
+    assert told["license"]["url"] == "https://spdx.org/licenses/CC-BY-SA-4.0.html"
+    assert json.loads(firing_json_ld(one, WITH_URL))["license"]["identifier"] == "CC-BY-4.0"

@@ -93,7 +93,7 @@ def test_links_of_a_page_lead_to_files_of_the_site(built: Path) -> None:
         if path.name == "404.html":
             continue
         for address in re.findall(r'(?:href|src|data-[a-z-]+)="([^"#:]+)"', path.read_text(encoding="utf-8")):
-            if address.endswith("feed.xml"):  # written by the exports, not by the shell
+            if address.endswith(("feed.xml", "feed.json")):  # written by the exports, not by the shell
                 continue
             assert (path.parent / address).resolve().is_file(), f"{path.name}: {address}"
 
