@@ -10,6 +10,7 @@ from builder.base.problem import has_errors
 from builder.build import Built, Options, build
 from builder.commands.progress import StagedProgress
 from builder.commands.report import report, summary
+from builder.commands.troubles import in_words
 from builder.publish.publish import PublishError
 
 OUT = Path("site")
@@ -39,6 +40,10 @@ def run(args: argparse.Namespace) -> int:
     except PublishError as error:
         progress.close()
         print(f"The site was not published: {error}", file=sys.stderr)
+        return 1
+    except OSError as error:
+        progress.close()
+        print(f"The site was not published; the last good one is as it was. {in_words(error)}", file=sys.stderr)
         return 1
     progress.close()
     return tell(built, options)

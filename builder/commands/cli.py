@@ -10,6 +10,7 @@ from importlib.metadata import version
 from pathlib import Path
 
 from builder.commands.all_or_nothing import is_unfinished
+from builder.commands.troubles import in_words
 
 GOOD, PROBLEMS, MISUSE = 0, 1, 2
 """Exit codes: all good; problems found; called wrongly."""
@@ -57,6 +58,9 @@ def main(argv: Sequence[str] | None = None) -> int:
         return 130
     except BrokenPipeError:
         sys.stderr.close()
+        return PROBLEMS
+    except OSError as error:
+        print(f"Stopped: {in_words(error)}", file=sys.stderr)
         return PROBLEMS
 
 

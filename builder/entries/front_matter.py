@@ -16,6 +16,7 @@ from frontmatter.default_handlers import BaseHandler
 
 from builder.base.codes import problem
 from builder.base.located_yaml import Mapping, Node, compose
+from builder.base.own_file import open_own
 from builder.base.problem import Place, Problem
 from builder.entries.find import EntryFile
 
@@ -104,7 +105,7 @@ def parse_entry(text: str, file: str) -> ParsedEntry:
 def read_text(path: Path, file: str) -> tuple[str, Problem | None]:
     """Read a text file as UTF-8, without its byte-order mark and with plain line ends; or say why not."""
     try:
-        with path.open("rb") as stream:
+        with open_own(path) as stream:
             raw = stream.read(MAX_BYTES + 1)
     except OSError as error:
         return "", problem(

@@ -15,6 +15,10 @@ RESTED_NS = 3_000_000_000
 could have been written again within the same step."""
 
 
+LARGEST_BYTES = 64_000_000
+"""Larger than any photo or log that the archive takes; a film left beside an entry is not read each time."""
+
+
 @dataclass(frozen=True, slots=True)
 class Fingerprint:
     """What stood in a file or a folder, and how the system described it then."""
@@ -30,7 +34,8 @@ class Fingerprint:
 def folder_look(folder: Path) -> tuple[str, int] | None:
     """Return how the system describes all files of a folder, and when the last was written (ns).
 
-    None for a folder that holds anything else than files: what stands behind a link is not told by the link.
+    None for a folder that holds anything else than files (what stands behind a link is not told by the link), or a file
+    larger than any that is read.
     """
     described: list[object] = []
     newest = 0
@@ -38,7 +43,7 @@ def folder_look(folder: Path) -> tuple[str, int] | None:
         items = sorted(os.scandir(folder), key=lambda item: item.name)
         for item in items:
             status = item.stat(follow_symlinks=False)
-            if not stat.S_ISREG(status.st_mode):
+            if not stat.S_ISREG(status.st_mode) or status.st_size > LARGEST_BYTES:
                 return None
             described += (item.name, *_look(status))
             newest = max(newest, status.st_mtime_ns, status.st_ctime_ns)

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import io
+import os
 import warnings
 from dataclasses import dataclass
 from pathlib import Path
 
 from PIL.Image import Image
 
+from builder.base.own_file import open_own
 from builder.publish.errors import PictureError
 
 WIDTHS = (480, 1280)
@@ -74,36 +76,42 @@ def _opened(path: Path) -> Image:
     """Open a picture and read its header only; whatever is too large or of another kind stops here."""
     import PIL.Image
 
-    try:
-        size = path.stat().st_size
-    except OSError as error:
-        raise PictureError("cannot be read") from error
-    if size > MAX_BYTES:
-        raise PictureError(f"is {size / 1e6:.0f} MB large; the most is {MAX_BYTES / 1e6:.0f} MB")
-    if size == 0:
-        raise PictureError("is empty")
+    data = _bytes(path)
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # its size is judged below, by a stricter measure
-            image = PIL.Image.open(path, formats=_FORMATS)
+            image = PIL.Image.open(io.BytesIO(data), formats=_FORMATS)
     except PIL.Image.DecompressionBombError as error:
         raise PictureError(_too_many_pixels()) from error
     except Exception as error:  # decoders raise almost anything over a hostile file
-        raise PictureError(_stranger(path)) from error
+        raise PictureError(_stranger(data[:512])) from error
     if image.width * image.height > MAX_PIXELS or max(image.size) > MAX_SIDE:
         image.close()
         raise PictureError(_too_many_pixels())
     return image
 
 
+def _bytes(path: Path) -> bytes:
+    """Read a picture's file once, so that nothing can be put in its place between looking and decoding."""
+    try:
+        with open_own(path) as file:
+            size = os.fstat(file.fileno()).st_size
+            if size > MAX_BYTES:
+                raise PictureError(f"is {size / 1e6:.0f} MB large; the most is {MAX_BYTES / 1e6:.0f} MB")
+            data = file.read(MAX_BYTES)
+    except OSError as error:
+        raise PictureError("cannot be read") from error
+    if not data:
+        raise PictureError("is empty")
+    return data
+
+
 def _too_many_pixels() -> str:
     return f"has too many pixels; the most is {MAX_PIXELS // 1_000_000} million, and {MAX_SIDE} along a side"
 
 
-def _stranger(path: Path) -> str:
-    """Name the kind of a file that is not a picture of the three kinds."""
-    with path.open("rb") as file:
-        head = file.read(512)
+def _stranger(head: bytes) -> str:
+    """Name the kind of a file that is not a picture of the three kinds, by its first bytes."""
     for mark, offset, name in _KNOWN_STRANGERS:
         if head[offset:].startswith(mark):
             return f"is {name}; the site takes JPEG, PNG and WebP"

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from builder.base.codes import problem
+from builder.base.own_file import open_own
 from builder.base.problem import Place, Problem
 from builder.checks.firing import Firing, RawReadings
 from builder.readings import clean
@@ -58,7 +59,7 @@ def _table(raw: RawReadings, firing: Firing, folder: Path) -> TableRead:
     entry = Place(firing.file)
     file = f"{firing.file.rpartition('/')[0]}/{raw.file}".lstrip("/")
     try:
-        with (folder / raw.file).open("rb") as stream:
+        with open_own(folder / raw.file) as stream:
             data = stream.read(MAX_BYTES + 1)
     except (OSError, ValueError):
         fault = problem(
