@@ -139,15 +139,9 @@ def ground(scale: Scale, unit: str) -> str:
     right = size.width - size.right
     marks = "".join(f"M{scale.x(tick):.1f} 4v5" for tick in ticks)
     numbers = [
-        element(
-            "text",
-            f"{tick:g}" + (f" {unit}" if tick == ticks[-1] else ""),
-            x=scale.x(tick),
-            y=24,
-            text_anchor="end" if scale.x(tick) > right - 24 else "middle",
-        )
-        for tick in ticks
+        element("text", f"{tick:g}", x=min(scale.x(tick), right - 12), y=24, text_anchor="middle") for tick in ticks
     ]
+    numbers.append(element("text", unit, x=size.left - 8, y=24, text_anchor="end"))
     return (
         element("path", class_="chart-ground", d=f"M{size.left:g} 4H{right:g}")
         + element("path", class_="chart-tick", d=marks)

@@ -91,7 +91,7 @@ def method_windows(archive: Archive, findings: Findings, settings: Settings) -> 
 def ware_windows(archive: Archive, findings: Findings, settings: Settings) -> list[WindowPart]:
     """Make the window of each ware about which something can be told."""
     return [
-        window_part(window, _of_ware(archive.records, ware, settings), f"ware-{place}", ware)
+        window_part(window, _of_ware(archive.records, ware, settings), f"ware-{place}", _capital(ware))
         for place, (ware, window) in enumerate(findings.ware_windows.items(), 1)
         if window.grid_c.size
     ]

@@ -138,9 +138,7 @@ def _pots(record: Record, figure: str) -> FiringPots:
         if why:
             lost[why] += judged.piece.count
     well = sum(judged.piece.count for judged in record.pieces if judged.success is Verdict.YES)
-    return FiringPots(
-        heat.value or 0.0, heat.low, heat.high, well, {why: count for why, count in lost.items() if count}
-    )
+    return FiringPots(heat.value or 0.0, heat.low, heat.high, well, lost)
 
 
 def _why_lost(judged: JudgedPiece) -> str:
