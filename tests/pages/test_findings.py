@@ -13,10 +13,12 @@ from builder.archive.progress import progress
 from builder.archive.soaking import Soaking
 from builder.archive.window import Finding, working_window
 from builder.pages.conditions_page import conditions_page, conditions_sentence
+from builder.pages.entry_page import entry_page
 from builder.pages.finding_words import condition_label, of_a_hundred, pair_sentence
 from builder.pages.findings_parts import plan_lines
 from builder.pages.likeness_part import like_lines
 from builder.pages.method_pages import method_pages
+from builder.pages.people_pages import potter_pages
 from builder.pages.progress_part import trend_sentence
 from builder.pages.results_page import results_page
 from builder.pages.window_part import window_part
@@ -179,3 +181,34 @@ def test_firings_alike_say_in_what() -> None:
         assert "things recorded of both" in one.likeness
         assert one.why
     assert like_lines(RECORDS[5], ARCHIVE, Findings(), SETTINGS) == ()
+
+
+@pytest.mark.parametrize("hostile", ["<img src=x onerror=alert(1)>", '"><script>alert(1)</script>', "{{ 7 * 7 }}"])
+def test_wares_titles_and_conditions_of_any_words_stay_words(hostile: str) -> None:
+    records = [
+        replace(
+            one,
+            firing=replace(
+                one.firing,
+                title=hostile,
+                ware=hostile,
+                conditions={**one.firing.conditions, "fuel.form": hostile if one.number % 2 else "logs"},
+            ),
+        )
+        for one in RECORDS
+    ]
+    archive = gather(records, SETTINGS)
+    findings = find_out(archive, SETTINGS)
+    shown = [
+        results_page(archive, SETTINGS, findings),
+        conditions_page(archive, findings),
+        *method_pages(archive, SETTINGS, findings),
+        *potter_pages(archive, SETTINGS, findings),
+        entry_page(records[3], archive, SETTINGS, (), findings),
+    ]
+    for page in shown:
+        found = read_page(page)
+        assert found.faults == [], page.path
+        assert not found.all("script"), page.path
+        assert not found.all("img"), page.path
+    assert any(hostile in read_page(page).words for page in shown)
