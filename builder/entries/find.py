@@ -13,7 +13,7 @@ from builder.base.problem import Place, Problem
 FIRINGS = Path("content") / "firings"
 """Where the entries lie, from the project's folder."""
 ENTRY = "entry.md"
-SLUG = re.compile(r"\d{4}-\d{2}-\d{2}-[a-z0-9]+(-[a-z0-9]+)*\Z")
+SLUG = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}-[a-z0-9]+(-[a-z0-9]+)*\Z")
 """The form of a folder's name. It is also an address on the web, so it keeps to plain letters."""
 MAX_SLUG = 80
 
@@ -34,6 +34,8 @@ class EntryFile:
 def find_entries(project: Path) -> tuple[tuple[EntryFile, ...], tuple[Problem, ...]]:
     """List the entries of an archive in the order of their folders' names, and what is wrong with the folders."""
     root = project / FIRINGS
+    if root.is_symlink() or root.parent.is_symlink():
+        return (), (_linked(Place(_shown(root, project))),)
     if not root.is_dir():
         return (), ()
     entries: list[EntryFile] = []
@@ -54,13 +56,7 @@ def entry_at(folder: Path, project: Path) -> EntryFile | Problem:
     shown = _shown(folder, project)
     here = Place(shown)
     if folder.is_symlink() or (folder / ENTRY).is_symlink():
-        return problem(
-            "file-link",
-            here,
-            "",
-            "This is a link to somewhere else; an archive keeps its own copy of everything.",
-            "Copy the folder or the file itself here.",
-        )
+        return _linked(here)
     if not folder.exists():
         return problem("entry-missing", here, "", "There is nothing here.", "Look whether the path is right.")
     if not folder.is_dir():
@@ -84,6 +80,16 @@ def entry_at(folder: Path, project: Path) -> EntryFile | Problem:
         rename = f"Rename `{_printable(others[0])}` to `{ENTRY}`." if others else f"Write `{ENTRY}` in this folder."
         return problem("entry-missing", here, "", f"This folder has no `{ENTRY}`.", rename)
     return EntryFile(folder.name, folder, folder / ENTRY, f"{shown}/{ENTRY}")
+
+
+def _linked(place: Place) -> Problem:
+    return problem(
+        "file-link",
+        place,
+        "",
+        "This is a link to somewhere else; an archive keeps its own copy of everything.",
+        "Copy the folder or the file itself here.",
+    )
 
 
 def suggest_slug(name: str) -> str:

@@ -12,6 +12,7 @@ from xml.etree import ElementTree
 import pytest
 
 from builder.build import Options, build
+from tests.publish.reading_index import read_index
 from tests.trust.hostile_archive import attacking, write_hostile_archive
 
 ENTRIES = 8
@@ -60,9 +61,10 @@ def test_feed_and_sitemap_are_xml_without_entities_that_name_no_other_host(site:
 
 
 def test_the_search_index_and_all_json_can_be_read_and_hold_no_ready_made_markup(site: Path) -> None:
-    index = json.loads((site / "search" / "search_index.json").read_text(encoding="utf-8"))
-    assert len(index["docs"]) > ENTRIES
-    addresses = {doc["location"].partition("#")[0] for doc in index["docs"]}
+    index = read_index(site)
+    assert len(index.pages) > ENTRIES
+    addresses = {page[0] for page in index.pages}
+    assert not any("<" in path.read_text(encoding="utf-8") for path in (site / "search").iterdir())
     assert not [one for one in addresses if not re.fullmatch(r"[a-z0-9/_.-]*", one)]
     for path in sorted(site.rglob("*.json")):
         json.loads(path.read_text(encoding="utf-8"))

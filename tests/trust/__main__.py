@@ -1,0 +1,120 @@
+"""`python -m tests.trust [minutes]` tries at length what CI tries briefly; `python -m tests.trust report` notes it.
+
+The time is shared out between entries, logs and quantities spoilt at random, the schema against the checks, builds
+killed, and attacks opened in a browser. `report` runs for five minutes and writes its table into DEVELOPERS.md.
+"""
+
+from __future__ import annotations
+
+import re
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+from random import Random
+
+from tests.checks.examples import example_settings
+from tests.trust.judging import MOST_SECONDS, judge_entry, judge_log, judge_quantity, make_folder
+from tests.trust.long_forms import Row, attacks_opened, builds_killed, bytes_compared, schema_compared, secrets_searched
+from tests.trust.mutated import entry_bytes, readings_bytes, spoil_bytes, spoil_text
+from tests.trust.odd_words import ODD_VALUES
+
+PROJECT = Path(__file__).parents[2]
+_TABLE = re.compile(r"(<!-- trust: begin -->\n).*?(<!-- trust: end -->)", re.DOTALL)
+
+
+def main(words: list[str]) -> int:
+    """Try for so many minutes, print what was tried, and write the table where a report is wanted."""
+    report = words[:1] == ["report"]
+    minutes = 5.0 if report or not words else float(words[0])
+    with tempfile.TemporaryDirectory() as made:
+        rows = _rows(minutes * 60, Path(made))
+    table = "\n".join(["| what was tried | how many | found |", "|---|---|---|", *map(str, rows), ""])
+    print(table)
+    if report:
+        developers = PROJECT / "DEVELOPERS.md"
+        text = developers.read_text(encoding="utf-8")
+        developers.write_text(_TABLE.sub(lambda found: found[1] + table + found[2], text), encoding="utf-8")
+    return 1 if any(row.faults for row in rows) else 0
+
+
+def _rows(seconds: float, folder: Path) -> list[Row]:
+    tries: tuple[tuple[Callable[[float, Path], Row], float], ...] = (
+        (_entries, 0.2),
+        (_entries_in_bytes, 0.1),
+        (_logs, 0.1),
+        (_quantities, 0.05),
+        (schema_compared, 0.1),
+        (builds_killed, 0.25),
+        (attacks_opened, 0.15),
+        (secrets_searched, 0.0),
+        (bytes_compared, 0.05),
+    )
+    rows = []
+    for number, (try_it, share) in enumerate(tries):
+        place = folder / str(number)
+        place.mkdir()
+        rows.append(try_it(share * seconds, place))
+        print(rows[-1], file=sys.stderr, flush=True)
+    return rows
+
+
+def _spoilt(what: str, seconds: float, one: Callable[[Random], float]) -> Row:
+    """Try seeded inputs until the time is over; a fault is told with the seed that brings it back."""
+    until, tried, slowest = time.monotonic() + seconds, 0, 0.0
+    faults: list[str] = []
+    day = int(time.time()) // 86_400
+    while time.monotonic() < until:
+        tried += 1
+        try:
+            slowest = max(slowest, one(Random(f"{day} {tried}")))
+        except Exception as error:  # whatever it is, it is what we look for
+            faults.append(f"Random('{day} {tried}'): {type(error).__name__}: {error}")
+    if slowest > MOST_SECONDS:
+        faults.append(f"one took {slowest:.1f} s")
+    return Row(what, tried, tuple(faults), f"nothing; the slowest took {slowest * 1000:.0f} ms of the processor")
+
+
+def _entries(seconds: float, folder: Path) -> Row:
+    place = make_folder(folder)
+
+    def one(rng: Random) -> float:
+        return judge_entry(entry_bytes(rng), place, example_settings()).seconds
+
+    return _spoilt("entries spoilt in keys, values, nesting, line ends, encodings", seconds, one)
+
+
+def _entries_in_bytes(seconds: float, folder: Path) -> Row:
+    place = make_folder(folder)
+
+    def one(rng: Random) -> float:
+        return judge_entry(spoil_bytes(rng, entry_bytes(rng)), place, example_settings()).seconds
+
+    return _spoilt("entries spoilt byte by byte", seconds, one)
+
+
+def _logs(seconds: float, folder: Path) -> Row:
+    place = make_folder(folder)
+
+    def one(rng: Random) -> float:
+        kept = rng.choice(("", "time: elapsed\n  ", "time: clock\n  "))
+        return judge_log(readings_bytes(rng), place, example_settings(), kept).seconds
+
+    return _spoilt("readings files spoilt", seconds, one)
+
+
+def _quantities(seconds: float, folder: Path) -> Row:
+    kinds = ("temperature", "temperature_step", "rate", "time", "length", "mass", "share", "speed", "voltage")
+
+    def one(rng: Random) -> float:
+        began = time.process_time()
+        text = spoil_text(rng, "".join(rng.choice((*ODD_VALUES, "3 kg", " to ", "785 °C")) for _ in range(3)))
+        judge_quantity(text[:200], rng.choice(kinds))
+        return time.process_time() - began
+
+    return _spoilt("quantities spoilt", seconds, one)
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))
