@@ -16,6 +16,8 @@ from builder.commands.build_command import shown
 from builder.commands.forgetting import CannotForget, Plan, plan
 from builder.commands.report import plain, report
 from builder.entries.find import EntryFile
+from builder.publish.errors import OutputRefused
+from builder.publish.swap import locked
 from builder.settings import Potter, Settings
 from builder.settings_file import SETTINGS_FILE, load_settings
 
@@ -121,12 +123,22 @@ def _do(planned: Plan, args: argparse.Namespace) -> int:
             shutil.rmtree(folder, ignore_errors=True)
         print(f"Nothing was changed: {error.strerror or error}.", file=sys.stderr)
         return 1
-    # What is kept between builds holds the name too, and can be made again.
-    shutil.rmtree(args.project / WORK, ignore_errors=True)
+    _clear_kept(args.project / WORK)
     print("Done. `ashbook build` makes the site anew without the name; until then the old site stands as it is.")
     print("What was published or handed on before keeps it: copies, packed sites, search engines, and the history of a")
     print("repository, which only its keeper can rewrite.")
     return 0
+
+
+def _clear_kept(work: Path) -> None:
+    """Throw away what is kept between builds: it holds the name too, and can be made again."""
+    try:
+        with locked(work):
+            pass
+    except OutputRefused:
+        print(f"A build is at work just now. When it has ended, delete {shown(work)}, which holds the name too.")
+    else:
+        shutil.rmtree(work, ignore_errors=True)
 
 
 def _copy(entries: Iterable[EntryFile], to: Path, copied: list[Path]) -> None:

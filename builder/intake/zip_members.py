@@ -27,6 +27,10 @@ SMALL = 1_000_000
 
 _LEFT_BY_SYSTEMS = re.compile(r"(?:.*/)?(?:__MACOSX(?:/.*)?|\.DS_Store|\._[^/]*|Thumbs\.db|desktop\.ini)\Z")
 """What desktop systems put into zips by themselves."""
+_RESERVED = re.compile(r"(?:con|prn|aux|nul|com[0-9]|lpt[0-9])(?:\.|\Z)", re.IGNORECASE)
+"""Names that stand for devices on Windows, whatever their ending."""
+_MAX_NAME_BYTES = 200
+"""Most file systems take 255."""
 _ZIPS = (".zip", ".7z", ".rar", ".gz", ".tgz", ".tar", ".bz2", ".xz", ".zst", ".jar", ".docx", ".xlsx", ".odt", ".ods")
 _METHODS = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
 _LOCKED = 0x1 | 0x40 | 0x2000
@@ -114,7 +118,7 @@ def _faults_of_one(info: zipfile.ZipInfo, name: str) -> Iterator[Fault]:
 
 def _leads_away(name: str) -> str:
     """Say in words how a name leads out of the folder that it is unpacked to; empty where it does not."""
-    if "\x00" in name or any(unicodedata.category(letter) in ("Cc", "Cs") for letter in name):
+    if not name.isprintable():
         return "holds a character that cannot be seen"
     if "\\" in name:
         return "holds a backslash"
@@ -195,6 +199,8 @@ def _kind_fault(name: str) -> Fault | None:
     plain = name_fault(name)
     if plain is not None:
         return "zip-kind", plain.message, plain.help
+    if _RESERVED.match(name) or len(name.encode()) > _MAX_NAME_BYTES:
+        return "zip-kind", f"{shown(name)} is not a name that every system takes.", "Rename it: `drawn.jpg`, say."
     suffix = PurePosixPath(name).suffix.lower()
     if suffix in (*PICTURES, *READINGS):
         return None
