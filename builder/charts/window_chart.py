@@ -7,13 +7,13 @@ may work, an arrow where an end lies beyond what was tried, and no bar at all wh
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
 
 from builder.archive.window import POSSIBLE, SURE, End, Finding, Window
 from builder.charts.piles import runs
-from builder.charts.svg import drawing, element, path_data, words_width
+from builder.charts.svg import degree_words, degrees, drawing, element, path_data, words_width
 from builder.charts.window_marks import (
     LINE,
     SIZES,
@@ -53,7 +53,7 @@ def _drawing(size: Size, window: Window, firings: Sequence[FiringPots], name: st
     for part in (
         pots_above(scale, firings),
         _panel(scale, window) if window.grid_c.size else ("", 0.0),
-        _bar(scale, window) if window.finding is Finding.WINDOW else ("", 0.0),
+        _bar(scale, window, unit == "°C") if window.finding is Finding.WINDOW else ("", 0.0),
         whiskers(scale, firings),
         *pots_below(scale, firings),
     ):
@@ -149,7 +149,7 @@ def _product(window: Window, columns: Sequence[float], rows: Sequence[float]) ->
     return lines
 
 
-def _bar(scale: Scale, window: Window) -> Part:
+def _bar(scale: Scale, window: Window, in_degrees: bool) -> Part:
     """The window: solid where it works, hatched where it may work, an arrow at an open end, its ends in numbers."""
     states = [2 if share >= SURE else 1 if share >= POSSIBLE else 0 for share in window.works]
     columns, drawn = scale.columns(window.grid_c), []
@@ -166,7 +166,7 @@ def _bar(scale: Scale, window: Window) -> Part:
             tip = x + side * 8
             arrow = path_data([(tip - side * 7, middle - 6), (tip, middle), (tip - side * 7, middle + 6)])
             drawn.append(element("path", class_="chart-arrow", d=arrow))
-    return "".join(drawn) + _end_words(scale, window), _BAR + LINE + 6
+    return "".join(drawn) + _end_words(scale, window, in_degrees), _BAR + LINE + 6
 
 
 def _hatching(left: float, right: float) -> str:
@@ -180,15 +180,15 @@ def _hatching(left: float, right: float) -> str:
     return box + "".join(slants)
 
 
-def _end_words(scale: Scale, window: Window) -> str:
+def _end_words(scale: Scale, window: Window, in_degrees: bool) -> str:
     """Write where each end may lie under its hatching, the two kept apart."""
     placed: list[tuple[float, float, str]] = []
     for end in (window.low, window.high):
-        words = _end_range(end)
-        if end is None or not words:
+        if end is None or (end.low_c is None and end.high_c is None):
             continue
+        words = _end_range(end, degrees if in_degrees else degree_words)
         known = [value for value in (end.low_c, end.high_c) if value is not None]
-        half = words_width(words, _NUMBER_SIZE) / 2
+        half = words_width(_end_range(end, lambda value, bare: "0000"), _NUMBER_SIZE) / 2
         middle = scale.x(sum(known) / len(known))
         middle = min(max(middle, scale.size.left + half), scale.size.width - half)
         if placed and middle - half < placed[-1][1] + 8:
@@ -198,11 +198,9 @@ def _end_words(scale: Scale, window: Window) -> str:
     return element("g", *texts, class_="chart-number") if texts else ""
 
 
-def _end_range(end: End | None) -> str:
-    if end is None or (end.low_c is None and end.high_c is None):
-        return ""
+def _end_range(end: End, say: Callable[[float, bool], str]) -> str:
     if end.low_c is None:
-        return f"below {end.high_c:.0f}"
+        return f"below {say(end.high_c or 0.0, True)}"
     if end.high_c is None:
-        return f"above {end.low_c:.0f}"
-    return f"{end.low_c:.0f} to {end.high_c:.0f}"
+        return f"above {say(end.low_c, True)}"
+    return f"{say(end.low_c, True)} to {say(end.high_c, True)}"

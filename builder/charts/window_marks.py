@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.archive.window_curves import Floats
+from builder.base.units import from_canonical, to_canonical
 from builder.charts.piles import levels, tick_step
 from builder.charts.svg import element, escaped
 
@@ -133,17 +134,27 @@ def whiskers(scale: Scale, firings: Sequence[FiringPots]) -> Part:
 def ground(scale: Scale, unit: str) -> str:
     """The scale of heat, on the ground line."""
     size = scale.size
-    step = tick_step(scale.high - scale.low, int((size.width - size.left) / 50))
-    first = int(-(-scale.low // step))
-    ticks = [place * step for place in range(first, int(scale.high // step) + 1)]
-    right = size.width - size.right
-    marks = "".join(f"M{scale.x(tick):.1f} 4v5" for tick in ticks)
-    numbers = [
-        element("text", f"{tick:g}", x=min(scale.x(tick), right - 12), y=24, text_anchor="middle") for tick in ticks
-    ]
+    line = element("path", class_="chart-ground", d=f"M{size.left:g} 4H{size.width - size.right:g}")
+    if unit != "°C":
+        return line + _ticks(scale, unit)
+    return line + _ticks(scale, unit, " in-c") + _ticks(scale, "°F", " in-f")
+
+
+def _ticks(scale: Scale, unit: str, only: str = "") -> str:
+    """Round numbers of a unit below the ground line; those in °F where the degrees of the scale in °C put them."""
+    size = scale.size
+
+    def shown(heat: float) -> float:
+        return from_canonical(heat, unit, "temperature") if unit == "°F" else heat
+
+    def place(number: float) -> float:
+        return scale.x(to_canonical(number, unit, "temperature") if unit == "°F" else number)
+
+    low, high = shown(scale.low), shown(scale.high)
+    step = tick_step(high - low, int((size.width - size.left) / 50))
+    ticks = [count * step for count in range(int(-(-low // step)), int(high // step) + 1)]
+    most = size.width - size.right - 12
+    marks = "".join(f"M{place(tick):.1f} 4v5" for tick in ticks)
+    numbers = [element("text", f"{tick:g}", x=min(place(tick), most), y=24, text_anchor="middle") for tick in ticks]
     numbers.append(element("text", unit, x=size.left - 8, y=24, text_anchor="end"))
-    return (
-        element("path", class_="chart-ground", d=f"M{size.left:g} 4H{right:g}")
-        + element("path", class_="chart-tick", d=marks)
-        + element("g", *numbers, class_="chart-number")
-    )
+    return element("path", class_=f"chart-tick{only}", d=marks) + element("g", *numbers, class_=f"chart-number{only}")

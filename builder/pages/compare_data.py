@@ -194,6 +194,6 @@ def parts(marked: Markup | str) -> list[Part]:
     ['above ', ['600 °C', 't', '600']]
     """
     reader = _Parts()
-    reader.feed(escape(marked))
+    reader.feed(str(escape(marked)))
     reader.close()
     return reader.found

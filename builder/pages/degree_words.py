@@ -17,7 +17,7 @@ _DEGREES = re.compile(
 )
 _STEP_BEFORE = re.compile(
     r"(?:±|less|within|(?<!minutes )(?<!hours )by|by up to|by about|the last|uncertainty of|time constant is"
-    r"|known to|[-−+]) ?$"
+    r"|known to|every|[-−+]) ?$"
 )
 _STEP_AFTER = re.compile(
     r"^,? ?(?:either way|at the widest|more|less|below|above both|further|apart|after minutes|after hours|for every"

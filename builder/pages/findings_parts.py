@@ -182,5 +182,6 @@ def _own_words(beside: Beside) -> str:
     style = STYLES[kind.quantity]
     decimals = style.most_decimals if own.highest < 10 else 0
     low, middle, high = (plain(value, decimals) for value in (own.lowest, own.middle, own.highest))
-    words = f"{counted(own.firings, 'firing')}: {low} to {with_unit(high, style.unit)}, half of them below {middle}"
+    low_high = f"{low} to {with_unit(high, style.unit)}"
+    words = f"{counted(own.firings, 'firing')}: {low_high}, half of them below {with_unit(middle, style.unit)}"
     return words + ("" if own.inside is None else f"; {own.inside} within the published range") + "."

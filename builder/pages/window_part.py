@@ -91,7 +91,7 @@ def _part(window: Window, records: Sequence[Record], key: str, heading: str, fig
     told = [record for record in records if _tells(record, figure)]
     pots = [_pots(record, figure) for record in told]
     sentence, best = window_sentence(window, unit), best_words(window, unit)
-    words = f"{sentence.striptags()} {best.striptags()} Drawn from {len(told)} firings, listed in the table below."
+    words = Markup("{} {} Drawn from {} firings, listed in the table below.").format(sentence, best, len(told))
     unjudged = sum(
         judged.piece.count for record in told for judged in record.pieces if judged.success is Verdict.UNJUDGED
     )

@@ -46,9 +46,9 @@ def end_words(end: End | None, unit: str = "°C") -> Markup:
         return Markup("below {}").format(_full(end.high_c or 0.0, unit))
     if end.high_c is None:
         return Markup("above {}").format(_full(end.low_c, unit))
-    between = Markup("{} to {}").format(_bare(end.low_c, unit), _bare(end.high_c, unit))
     if end.value_c is None:
-        return Markup("between {} {}").format(between, unit)
+        return Markup("between {} to {}").format(_bare(end.low_c, unit), _full(end.high_c, unit))
+    between = Markup("{} to {}").format(_bare(end.low_c, unit), _bare(end.high_c, unit))
     return Markup('{} <span class="interval">({})</span>').format(_full(end.value_c, unit), between)
 
 
@@ -112,7 +112,7 @@ def _fit_words(fit: FirthFit) -> str:
         where = f"passes one half at {plain(PLAIN_MIDDLE_C + PLAIN_SCALE_C * half)} °C; "
     intercept, slope = (plain(float(value), 2) for value in fit.coefficients)
     errors = " and ".join(plain(float(value), 2) for value in fit.standard_errors)
-    return f"{where}intercept {intercept}, slope {slope} a hundred degrees from 770 °C (standard errors {errors})."
+    return f"{where}intercept {intercept}, slope {slope} for every 100 °C from 770 °C (standard errors {errors})."
 
 
 def _open_end(end: End, unit: str, low: bool) -> Markup:

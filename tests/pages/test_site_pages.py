@@ -65,7 +65,8 @@ def test_every_page_is_sound(path: str) -> None:
     found = read_page(SITE[path])
     assert found.faults == []
     assert len(found.ids()) == len(set(found.ids()))
-    assert not [tag for tag in found.tags if "style" in tag.attributes or tag.name in ("style", "script")]
+    assert not [tag for tag in found.tags if "style" in tag.attributes or tag.name == "style"]
+    assert all(tag.attributes.get("type") == "application/json" for tag in found.all("script"))
     assert len(found.all("h1")) == 1
     assert SITE[path].title
     assert SITE[path].description
