@@ -42,6 +42,10 @@ class Folder:
             known = self._digests[address] = bytes_digest((self.root / address).read_bytes())
         return known
 
+    def below(self, folder: str) -> set[str]:
+        """Return the addresses of the files below one of its own folders."""
+        return {address for address in self._found if address.startswith(f"{folder}/")}
+
     def put(self, address: str, content: bytes) -> str:
         """Let a file hold this content, and return the content's digest."""
         digest = bytes_digest(content)

@@ -16,8 +16,8 @@ from builder.kept.digest import digest
 from builder.kept.folder import Folder
 from builder.kept.store import Store, Thing
 from builder.publish.offline import WORKER, worker_script
-from builder.publish.press import TEMPLATES, forget, press, press_templates, search_head
-from builder.publish.search_files import INDEX, INDEX_SCRIPT, borrowed, index, index_script
+from builder.publish.press import TEMPLATES, forget, press, press_templates
+from builder.publish.search_index import index_files, searched_pages
 from builder.publish.site import Site, Written
 from builder.publish.swap import MARKER, MARKER_TEXT
 
@@ -64,8 +64,11 @@ class Making:
     """The site that is published now."""
     store: Store
 
-    def renew(self, written: Sequence[Written], site: Site, progress: Progress | None, jobs: int | None) -> None:
-        """Make the spare folder hold the site of these pages and files, and nothing else."""
+    def renew(self, written: Sequence[Written], site: Site, progress: Progress | None, jobs: int | None) -> list[str]:
+        """Make the spare folder hold the site of these pages and files, and nothing else.
+
+        Return the addresses of the search index, which then stands in the docs folder.
+        """
         forget()
         self.spare.clear_links()
         self.spare.root.mkdir(parents=True, exist_ok=True)
@@ -74,11 +77,13 @@ class Making:
         finished = self._pages(pages, facts, progress or (lambda done, of: None), jobs)
         wanted = [_html(page.address) for page in pages]
         wanted += self._templates(pages, facts)
-        wanted += self._files([one for one in written if not one.address.endswith(".md")], site.facts.language)
-        wanted += self._search(finished, facts)
+        wanted += self._files([one for one in written if not one.address.endswith(".md")])
+        index = self._search(finished)
+        wanted += index
         wanted += self._worker(site.offline)
         self.spare.put(MARKER, MARKER_TEXT.encode())
         self.spare.sweep({*wanted, MARKER})
+        return index
 
     def _pages(self, pages: Sequence[Written], facts: str, progress: Progress, jobs: int | None) -> list[_Finished]:
         """Take up the pages that are finished, and let mkdocs make the others."""
@@ -126,12 +131,12 @@ class Making:
         self.store.keep("templates", [("", Thing(key, lines_kept.encode()))])
         return list(made)
 
-    def _files(self, files: Sequence[Written], language: str) -> list[str]:
-        """Have the files that no page is: those of the docs folder, the theme's, and those that search needs."""
+    def _files(self, files: Sequence[Written]) -> list[str]:
+        """Have the files that no page is: those of the docs folder and the theme's."""
         for file in files:
             self.spare.take(file.address, file.digest, self.docs.root / file.address)
         wanted = {file.address for file in files}
-        for address, source in (*_files_of(self.theme).items(), *borrowed(language).items()):
+        for address, source in _files_of(self.theme).items():
             if address not in wanted:
                 self.spare.put(address, source.read_bytes())
                 wanted.add(address)
@@ -144,15 +149,12 @@ class Making:
         self.spare.put(WORKER, worker_script(self.spare.root, self.theme, pages))
         return [WORKER]
 
-    def _search(self, finished: Sequence[_Finished], facts: str) -> list[str]:
-        thing = self.store.shelf("search").get("")
-        if thing is None or thing.key != facts:
-            thing = Thing(facts, search_head(self.config).encode())
-            self.store.keep("search", [("", thing)])
-        found = index(thing.content.decode(), (page.search for page in finished))
-        self.spare.put(INDEX, found.encode())
-        self.spare.put(INDEX_SCRIPT, index_script(found))
-        return [INDEX, INDEX_SCRIPT]
+    def _search(self, finished: Sequence[_Finished]) -> list[str]:
+        """Have the search index, in the docs folder too: plain mkdocs takes it from there."""
+        found = index_files(tuple(searched_pages(page.search for page in finished)))
+        for address, content in found.items():
+            self.spare.take(address, self.docs.put(address, content), self.docs.root / address)
+        return list(found)
 
 
 def _place(page: Written) -> tuple[tuple[bool, bool, str], ...]:

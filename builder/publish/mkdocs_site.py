@@ -13,7 +13,7 @@ from collections.abc import Mapping
 from pathlib import Path, PurePosixPath
 
 from builder.kept.folder import Folder
-from builder.publish.search_files import IN_PAGE, SEPARATOR, in_page_searcher, search_language, worker_address
+from builder.publish.search_index import DIRECTORY
 from builder.publish.site import Page, Site, SiteFacts, Written
 
 DOCS = "docs"
@@ -44,7 +44,7 @@ def write_docs(site: Site, docs: Folder) -> tuple[Written, ...]:
     """Write a site's pages and files into the docs folder; return all that now belongs there."""
     pages = [write_page(page, docs) for page in site.pages]
     files = [write_file(address, content, docs) for address, content in site.files.items()]
-    return (*site.written, *pages, *files, write_file(IN_PAGE, in_page_searcher(), docs))
+    return (*site.written, *pages, *files)
 
 
 def write_page(page: Page, docs: Folder) -> Written:
@@ -124,7 +124,6 @@ def _checked(address: str) -> str:
 
 def _configuration(facts: SiteFacts, work: Path, theme: Path) -> dict[str, Value]:
     """The whole of mkdocs.yml. Pages stay out of the navigation, where mkdocs' time grows with their square."""
-    language = search_language(facts.language)
     config: dict[str, Value] = {
         "site_name": facts.name,
         "site_url": facts.url,
@@ -133,7 +132,7 @@ def _configuration(facts: SiteFacts, work: Path, theme: Path) -> dict[str, Value
         "site_dir": SPARE,
         "use_directory_urls": False,
         "theme": {"name": "material", "custom_dir": _relative(theme, work), "font": False},
-        "plugins": [{"search": {"lang": [language], "separator": SEPARATOR, "pipeline": ["stopWordFilter"]}}],
+        "plugins": ["search"],
         "markdown_extensions": [],
         "nav": [{facts.name: "index.md"}],
         "not_in_nav": "/**",
@@ -156,8 +155,7 @@ def _extra(facts: SiteFacts) -> dict[str, Value]:
         "licence": facts.licence,
         "header": entries(facts.header),
         "footer": entries(facts.footer),
-        "search_worker": worker_address(),
-        "search_in_page": IN_PAGE,
+        "search_directory": DIRECTORY,
     }
 
 

@@ -64,13 +64,6 @@ def press_templates(config: Path, uris: Sequence[str]) -> dict[str, str]:
     return {path.name: bytes_digest(path.read_bytes()) for path in made if path.is_file()}
 
 
-def search_head(config: Path) -> str:
-    """Return an index of nothing: the configuration of search, as its plugin writes it."""
-    empty = _mkdocs(str(config)).search.search_index
-    empty.entries = []
-    return str(empty.generate_search_index(None))
-
-
 def forget() -> None:
     """Forget the configuration: the next is another."""
     _mkdocs.cache_clear()

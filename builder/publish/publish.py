@@ -16,6 +16,7 @@ from builder.kept.version import program_version
 from builder.publish.errors import PublishError
 from builder.publish.making import Making
 from builder.publish.mkdocs_site import DOCS, SPARE, write_configuration, write_docs
+from builder.publish.search_index import FOLDER
 from builder.publish.site import Site
 from builder.publish.swap import locked, refuse_unsafe, swap_in, tidy
 
@@ -76,13 +77,15 @@ def publish(
 def publish_from(at: Workshop, site: Site, *, progress: Progress | None = None, jobs: int | None = None) -> None:
     """Make the site of a workshop."""
     written = write_docs(site, at.docs)
-    at.docs.sweep({one.address for one in written})
-    at.docs.keep(at.store)
+    wanted = {one.address for one in written}
+    at.docs.sweep(wanted | at.docs.below(FOLDER))
     config = write_configuration(site.facts, at.work, at.theme)
     spare, last = Folder(at.work / SPARE, SPARE, at.store), Folder(at.out, "out", at.store)
     making = Making(config, at.theme, at.docs, spare, last, at.store)
     with _dated(site.newest or _LONG_AGO):
-        making.renew(written, site, progress, jobs)
+        index = making.renew(written, site, progress, jobs)
+    at.docs.sweep(wanted | set(index))
+    at.docs.keep(at.store)
     swap_in(spare.root, at.out)
     spare.keep(at.store, "out")
     if at.store.fresh:  # the working folder was thrown away, perhaps so that the old site's words go too

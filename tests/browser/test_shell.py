@@ -11,8 +11,9 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from builder.publish.publish import publish
+from builder.publish.site import Page as SitePage
 from tests.browser.conftest import OpenPage
-from tests.publish.small_site import FACTS, small_site
+from tests.publish.small_site import small_site
 
 Serve = Callable[[Path], str]
 JAR = "firings/2026-01-0005-jar.html"
@@ -102,15 +103,46 @@ def test_the_keyboard_alone_is_enough(open_page: OpenPage, root: str) -> None:
     expect(page.locator("main")).to_contain_text("spalled")
 
 
-def test_a_language_with_a_word_list_of_its_own_is_searched_in_both_ways(
-    open_page: OpenPage, serve: Serve, tmp_path: Path
+@pytest.mark.parametrize(
+    ("asked", "found"),
+    [
+        ("brulee", "Crème brûlée"),
+        ("BRÛLÉE", "Crème brûlée"),
+        ("土", "赤い土の壺"),
+        ("赤い土", "赤い土の壺"),
+        ("глин", "Глина и песок"),
+    ],
+)
+def test_any_script_is_searched_with_or_without_its_accents(
+    open_page: OpenPage, serve: Serve, tmp_path: Path, asked: str, found: str
 ) -> None:
-    """German has its own list of words too common to search; its scripts are loaded beside the worker's."""
-    publish(replace(small_site(), facts=replace(FACTS, language="de")), tmp_path / "site", tmp_path / "work")
+    titles = ("Crème brûlée", "赤い土の壺", "Глина и песок")
+    pages = [SitePage(f"page-{number}", title, "One.", prose="<p>Words.</p>") for number, title in enumerate(titles)]
+    site = small_site(1)
+    publish(replace(site, pages=(*site.pages, *pages)), tmp_path / "site", tmp_path / "work")
     for root in (serve(tmp_path / "site"), (tmp_path / "site").as_uri() + "/"):
         page = open_page(root + "index.html")
-        _find(page, "soot")
-        expect(page.locator(".search-results a")).to_have_count(4)
+        _find(page, asked)
+        expect(page.locator(".search-results a")).to_have_count(1)
+        expect(page.locator(".search-title")).to_have_text(found)
+        expect(page.locator(".search-title mark").first).to_be_visible()
+
+
+def test_where_no_page_has_all_words_those_with_the_most_are_shown_and_say_what_they_lack(
+    open_page: OpenPage, root: str
+) -> None:
+    """Two of the twelve spalled, and no title goes to 99."""
+    page = open_page(root + JAR)
+    _find(page, "spalled 99")
+    expect(page.get_by_role("status")).to_have_text("No page with all of “spalled 99”; 2 pages with some of it.")
+    expect(page.locator(".search-lacking").first).to_have_text("without 99")
+
+
+def test_a_find_below_a_heading_leads_to_that_heading(open_page: OpenPage, root: str) -> None:
+    page = open_page(root + "index.html")
+    _find(page, "upwind")
+    expect(page.locator(".search-title")).to_have_text("Cautions: Smoke")
+    expect(page.locator(".search-results a")).to_have_attribute("href", re.compile(r"cautions\.html#smoke$"))
 
 
 def test_without_scripts_all_is_readable_and_no_dead_control_is_shown(open_page: OpenPage, root: str) -> None:

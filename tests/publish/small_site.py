@@ -57,7 +57,13 @@ def small_site(firings: int = 12) -> Site:
         Page("firings/index", "Firings", "All firings.", rest="<p>All of them.</p>", section="firings", kind="firings"),
         Page("methods/index", "Methods", "Ways of firing.", prose="<p>Ground, pit, trench.</p>", section="methods"),
         Page("results", "Results", "What they say.", prose="<p>Too few to tell.</p>", section="results"),
-        Page("cautions", "Cautions", "Reasons to stop.", prose="<h2>Smoke</h2><p>Keep upwind.</p>", section="cautions"),
+        Page(
+            "cautions",
+            "Cautions",
+            "Reasons to stop.",
+            prose="<h2 id=smoke>Smoke</h2><p>Keep upwind.</p>",
+            section="cautions",
+        ),
         Page("about", 'About <us> & "Wren"', 'A "quoted" <b> description', prose="<p>Words — ✓ 𝔘 </p>"),
         Page("data", "Open data", "Files.", prose="<p>secretword</p>", searched=False),
     )

@@ -3,7 +3,6 @@
 (() => {
   "use strict";
   const MOST_SHOWN = 20;
-  const EXCERPT = 200;
   const PAUSE_MS = 120;
 
   const form = /** @type {HTMLFormElement | null} */ (document.getElementById("search"));
@@ -16,96 +15,46 @@
   const opener = /** @type {HTMLButtonElement | null} */ (document.querySelector(".search-open"));
   const home = new URL(form.dataset.root ?? "index.html", document.baseURI);
 
-  /** @type {Promise<(words: string) => Promise<any[][]>> | undefined} */
+  /** @type {Promise<any> | undefined} */
   let searcher;
   let timer = 0;
   let waited = false;
 
-  const ready = () =>
-    (searcher ??= openSearch({
-      worker: form.dataset.worker,
-      inPage: form.dataset.inPage,
-      index: form.dataset.index,
-      indexScript: form.dataset.indexScript,
-    }));
+  const ready = () => (searcher ??= openSearch(form.dataset.directory));
 
   /**
-   * Append words with their marks. Only `<mark>` is understood: all else is text.
+   * A line of words in which what was asked for is marked.
    *
-   * @param {Element} element
-   * @param {string} words
-   */
-  function appendMarked(element, words) {
-    words.split(/<mark>(.*?)<\/mark>/s).forEach((part, place) => {
-      if (place % 2 === 0) return element.append(part);
-      const mark = document.createElement("mark");
-      mark.textContent = part;
-      element.append(mark);
-    });
-  }
-
-  /**
-   * The words of a piece of the index, with its marks kept and its other tags dropped.
-   *
-   * @param {string} html
-   * @returns {string}
-   */
-  function wordsOf(html) {
-    const spaced = html.replace(/<(?!\/?mark>)[^>]*>/g, " ");
-    const marked = spaced.replace(/<mark>/g, "\u0001").replace(/<\/mark>/g, "\u0002");
-    const plain = new DOMParser().parseFromString(marked, "text/html").body.textContent ?? "";
-    return plain.replace(/\s+/g, " ").trim().replace(/\u0001/g, "<mark>").replace(/\u0002/g, "</mark>");
-  }
-
-  /**
-   * A stretch of words around the first mark, cut between words.
-   *
-   * @param {string} words
-   * @returns {string}
-   */
-  function excerpt(words) {
-    const mark = words.indexOf("<mark>");
-    const from = mark > 70 ? words.indexOf(" ", mark - 60) + 1 : 0;
-    let cut = words.slice(from, from + EXCERPT);
-    if (from + EXCERPT < words.length) {
-      cut = cut.slice(0, cut.lastIndexOf(" "));
-      if (cut.lastIndexOf("<mark>") > cut.lastIndexOf("</mark>")) cut = cut.slice(0, cut.lastIndexOf("<mark>"));
-      cut += "…";
-    }
-    return (from > 0 ? "… " : "") + cut;
-  }
-
-  /**
    * @param {string} kind
-   * @param {string} words
+   * @param {{text: string, marked: boolean}[]} pieces
    * @returns {HTMLElement}
    */
-  function line(kind, words) {
+  function line(kind, pieces) {
     const span = document.createElement("span");
     span.className = kind;
-    appendMarked(span, words);
+    for (const piece of pieces) {
+      const part = piece.marked ? document.createElement("mark") : document.createTextNode(piece.text);
+      part.textContent = piece.text;
+      span.append(part);
+    }
     return span;
   }
 
   /**
    * One page that was found, as an item of the list.
    *
-   * @param {any[]} finds
+   * @param {any} found
    * @returns {HTMLElement}
    */
-  function item(finds) {
-    const page = finds.find((find) => !find.location.includes("#")) ?? finds[0];
-    const best = finds[0];
+  function item(found) {
     const link = document.createElement("a");
-    link.href = new URL(best.location, home).href;
-    const part = best === page ? "" : `: ${wordsOf(best.title)}`;
-    link.append(line("search-title", page.title + part));
-    const words = excerpt(wordsOf(best.text));
-    if (words) link.append(line("search-words", words));
-    const tags = (best.tags ?? []).filter((/** @type {string} */ tag) => tag.includes("<mark>"));
-    if (tags.length) link.append(line("search-words", tags.join(", ")));
-    const terms = Object.entries(best.terms).filter(([, there]) => !there);
-    if (terms.length) link.append(line("search-lacking", `without ${terms.map(([term]) => term).join(", ")}`));
+    link.href = new URL(found.address, home).href;
+    link.append(line("search-title", found.title));
+    if (found.words.length) link.append(line("search-words", found.words));
+    const comma = { text: ", ", marked: false };
+    const tags = found.tags.flatMap((/** @type {any[]} */ tag, /** @type {number} */ at) => (at ? [comma, ...tag] : tag));
+    if (tags.length) link.append(line("search-words", tags));
+    if (found.lacking.length) link.append(line("search-lacking", [{ text: `without ${found.lacking.join(", ")}`, marked: false }]));
     const element = document.createElement("li");
     element.append(link);
     return element;
@@ -113,15 +62,16 @@
 
   /**
    * @param {string} words
-   * @param {any[][]} pages
+   * @param {any} answer
    */
-  function show(words, pages) {
-    list.replaceChildren(...pages.slice(0, MOST_SHOWN).map(item));
+  function show(words, answer) {
+    list.replaceChildren(...answer.first.map(item));
     found.hidden = false;
-    if (pages.length === 0) return nothing(words);
-    const counted = pages.length === 1 ? "One page" : `${pages.length} pages`;
-    const more = pages.length > MOST_SHOWN ? `, the nearest ${MOST_SHOWN} shown; another word narrows it down` : "";
-    said.textContent = `${counted} with “${words}”${more}.`;
+    if (answer.pages === 0) return nothing(words);
+    const counted = answer.pages === 1 ? "One page" : `${answer.pages} pages`;
+    const some = answer.complete ? `${counted} with “${words}”` : `No page with all of “${words}”; ${counted.toLowerCase()} with some of it`;
+    const more = answer.pages > MOST_SHOWN ? `, the nearest ${MOST_SHOWN} shown; another word narrows it down` : "";
+    said.textContent = `${some}${more}.`;
   }
 
   /** @param {string} words */
@@ -150,10 +100,10 @@
         said.textContent = "The search is getting ready.";
         found.hidden = false;
       }
-      const ask = await ready();
+      const index = await ready();
       waited = true;
-      const pages = await ask(words);
-      if (field.value.trim() === words) show(words, pages);
+      const answer = await index.ask(words, MOST_SHOWN);
+      if (field.value.trim() === words) show(words, answer);
     } catch (error) {
       searcher = undefined;
       found.hidden = false;

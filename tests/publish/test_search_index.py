@@ -1,0 +1,101 @@
+"""The search index: the words of every page in files of one size, in the order of the alphabet, the same each time."""
+
+from __future__ import annotations
+
+import json
+import random
+from pathlib import Path
+
+from hypothesis import given
+from hypothesis import strategies as st
+
+from builder.publish.search_index import (
+    OFTEN,
+    ONCE,
+    PAGES_EACH,
+    TAG,
+    TITLE,
+    WORDS_BYTES,
+    Part,
+    Searched,
+    index_files,
+    searched_pages,
+    words_of,
+)
+from tests.publish.reading_index import Index, read_index
+
+
+def page(number: int, text: str, title: str = "", tags: tuple[str, ...] = ()) -> Searched:
+    return Searched(f"p-{number}.html", title or f"Page {number}", tags, (Part("", "", text),))
+
+
+def indexed(folder: Path, *pages: Searched) -> Index:
+    for address, content in index_files(pages).items():
+        (folder / address).parent.mkdir(exist_ok=True)
+        (folder / address).write_bytes(content)
+    return read_index(folder)
+
+
+def test_a_word_knows_its_pages_and_where_each_has_it(tmp_path: Path) -> None:
+    index = indexed(
+        tmp_path,
+        page(0, "ash ash ash"),
+        page(1, "ash"),
+        page(2, "none"),
+        page(3, "", "Ash"),
+        page(4, "", "B", ("ash",)),
+    )
+    assert index.words["ash"] == {0: OFTEN, 1: ONCE, 3: TITLE, 4: TAG}
+
+
+def test_a_large_index_is_cut_into_files_of_about_one_size(tmp_path: Path) -> None:
+    chance = random.Random(1)
+    pages = [page(number, " ".join(f"w{chance.randrange(9000)}" for _ in range(90))) for number in range(400)]
+    index = indexed(tmp_path, *pages)
+    assert len(index.pages) == 400
+    sizes = [path.stat().st_size for path in (tmp_path / "search").glob("words-*.js")]
+    assert len(sizes) > 4
+    assert max(sizes) < 1.5 * WORDS_BYTES
+    assert len(list((tmp_path / "search").glob("pages-*.js"))) == 400 // PAGES_EACH
+    for number in (0, 199, 399):
+        for word in words_of(pages[number].parts[0].text):
+            assert f"p-{number}.html" in index.pages_of(word)
+
+
+def test_an_empty_site_has_an_index_of_nothing(tmp_path: Path) -> None:
+    assert indexed(tmp_path).pages == []
+
+
+def test_a_page_of_mkdocs_becomes_its_parts_in_plain_words() -> None:
+    told = [
+        {"location": "a.html", "title": "A & <B>", "text": "<p>One &lt; two</p>", "tags": ["x"]},
+        {"location": "a.html#smoke", "title": "Smoke", "text": "<ul><li>Keep</li><li>upwind</li></ul>"},
+    ]
+    found = list(searched_pages(["", ",".join(map(json.dumps, told))]))
+    assert found == [
+        Searched("a.html", "A & <B>", ("x",), (Part("", "", "One < two"), Part("smoke", "Smoke", "Keep upwind")))
+    ]
+
+
+@given(st.lists(st.text(max_size=40), max_size=6))
+def test_nothing_that_anybody_writes_ends_the_script(texts: list[str]) -> None:
+    for content in index_files([page(number, text, text, (text,)) for number, text in enumerate(texts)]).values():
+        told = content.decode("utf-8", "surrogatepass")
+        assert "<" not in told
+        assert not {"\u2028", "\u2029"} & set(told)
+
+
+@given(st.text(max_size=60))
+def test_words_are_folded_once_and_for_all(text: str) -> None:
+    """A word that was cut and folded is cut and folded into itself, or into parts of itself."""
+    for word in words_of(text):
+        assert "".join(words_of(word)).startswith(word[:1])
+
+
+def test_the_same_pages_give_the_same_bytes_and_another_word_another_version() -> None:
+    pages = [page(0, "one"), page(1, "two")]
+    assert index_files(pages) == index_files(list(pages))
+    assert (
+        index_files(pages)["search/directory.js"]
+        != index_files([page(0, "one"), page(1, "three")])["search/directory.js"]
+    )
