@@ -14,7 +14,7 @@ from playwright.sync_api import Page, expect
 
 from builder.build import Options, build
 from builder.commands.cli import main
-from builder.entries.find import entry_at
+from builder.entries.find import EntryFile, entry_at
 from builder.examine import examine
 from builder.settings_file import load_settings
 from tests.browser.conftest import PROJECT, OpenPage
@@ -104,7 +104,7 @@ def test_a_firing_logged_offline_is_written_up_handed_over_and_found_on_the_site
     settings, _ = load_settings(archive)
     entry = entry_at(archive / "content" / "firings" / SLUG, archive)
     assert settings is not None
-    assert not isinstance(entry, tuple) and hasattr(entry, "path")
+    assert isinstance(entry, EntryFile)
     found = examine(entry, settings)
     assert found.problems == ()
     assert found.measured is not None
@@ -139,7 +139,7 @@ def test_the_same_from_a_folder_without_any_server(open_page: OpenPage, archive:
 def test_a_pasted_table_becomes_a_readings_file_that_reads_back(
     open_page: OpenPage, archive: Path, tmp_path: Path
 ) -> None:
-    """The times are of the day and pass midnight; the second probe missed one; the curve begins at the row marked lit."""
+    """Times of the day that pass midnight; a probe that missed one; the curve begins at the row marked lit."""
     page = phone(open_page, (archive / "site" / "write-up.html").as_uri())
     page.get_by_label("Title").fill("Night trench")
     page.get_by_label("Potter").select_option("Ode Marrish")
@@ -163,7 +163,8 @@ def test_a_pasted_table_becomes_a_readings_file_that_reads_back(
     settings, _ = load_settings(archive)
     entry = entry_at(tmp_path / "2026-06-13-night-trench", tmp_path)
     assert settings is not None
-    found = examine(entry, settings)  # type: ignore[arg-type]
+    assert isinstance(entry, EntryFile)
+    found = examine(entry, settings)
     assert found.problems == ()
     assert found.measured is not None
     wall, ash = found.measured.curves.curves

@@ -135,7 +135,7 @@ class Fireside {
   /** @param {string} words */
   happening(words) {
     if (words === this.rules.happenings.at(-1)) this.askWords(true);
-    else this.add({ kind: "event", words: words[0].toLowerCase() + words.slice(1) }, words);
+    else this.add({ kind: "event", words: this.rules.happenings.includes(words) ? words[0].toLowerCase() + words.slice(1) : words }, words);
   }
 
   /** @param {boolean} ask */

@@ -19,6 +19,8 @@ class WriteUp {
     /** @type {File | null} */
     this.file = null;
     this.saving = 0;
+    /** What waits until a finger that is down is up again; null while none is down. @type {(() => void)[] | null} */
+    this.pressing = null;
     formState.partRadios(this.form);
     this.readings = new WriteUpReadings(this.form, this.rules, () => this.changed());
     this.photos = new WriteUpPhotos(this.form, (words) => this.say(words), () => this.changed());
@@ -33,8 +35,11 @@ class WriteUp {
 
   listen() {
     this.form.addEventListener("input", () => this.changed());
-    this.form.addEventListener("change", (event) => this.left(/** @type {Element} */ (event.target)));
-    this.form.addEventListener("focusout", (event) => this.left(/** @type {Element} */ (event.target)));
+    for (const way of ["change", "focusout"]) {
+      this.form.addEventListener(way, (event) => this.whenReleased(() => this.left(/** @type {Element} */ (event.target))));
+    }
+    document.addEventListener("pointerdown", () => (this.pressing = []));
+    for (const end of ["pointerup", "pointercancel"]) document.addEventListener(end, () => setTimeout(() => this.released()));
     this.form.addEventListener("click", (event) => this.clicked(/** @type {Element} */ (event.target)));
     this.form.addEventListener("submit", (event) => {
       event.preventDefault();
@@ -97,6 +102,7 @@ class WriteUp {
     this.readings.restore(draft.readings, draft.state.readings?.probes);
     this.photos.dressAll();
     this.unfold();
+    this.shelf.show(this.drafts, draft.id);
     this.show();
   }
 
@@ -159,11 +165,23 @@ class WriteUp {
     this.show();
   }
 
+  /** Words that appear under a finger would move the button away that it is about to press. @param {() => void} act */
+  whenReleased(act) {
+    if (this.pressing) this.pressing.push(act);
+    else act();
+  }
+
+  released() {
+    const acts = this.pressing ?? [];
+    this.pressing = null;
+    acts.forEach((act) => act());
+  }
+
   /** @param {Element} field */
   chooseUnit(field) {
     const [box, unit] = [field.querySelector("[data-value]"), field.querySelector("[data-unit]")];
     if (!(box instanceof HTMLInputElement) || !(unit instanceof HTMLSelectElement)) return;
-    const typed = /^(.*?\d)\s*([^\d\s].*)$/.exec(box.value.trim());
+    const typed = /^(.*[\d¼-¾⅐-⅞])\s*([^\d¼-¾⅐-⅞]+)$/.exec(box.value.trim());
     const kinds = Object.values(this.words.kinds);
     const kind = kinds.find((one) => [...unit.options].every((option) => quantities.findUnit(one, option.value)));
     const found = typed && kind ? quantities.findUnit(kind, typed[2]) : null;

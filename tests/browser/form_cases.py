@@ -1,0 +1,96 @@
+"""Made-up forms: what people type into each kind of field, the awkward often, from one seed."""
+
+from __future__ import annotations
+
+import random
+from typing import Any
+
+AWKWARD = (
+    "NO", "yes", "null", "~", "12:30", "0600", "1e3", "2026-05-02", "---", "...", "a: b", "- x", "# c", "a #b", "key:",
+    "> y", "| z", "? q", "&x", "*y", "!z", "%d", "@", "`t`", "{a}", "[b]", '"q"', "it's", "a\\b", "“curly”",
+    "  two  spaces ", "tab\there", "ü ö", "e\u0301", "zero\u200bwidth", "turned\u202ex", "\ufeffmarked",
+    "line\u2028ends", "bell\x07", "no\u00a0break", "日本語", "pot 🔥🏺", "unknown", "-", "x" * 161, "x" * 241,
+)  # fmt: skip
+_NUMBERS = (
+    "6", "6.5", "0,5", "1,450", "1.450", "1,5", "12 345", "1/4", "1 1/2", "¼", "about 5", "5 to 7", "5-7", "5 ± 1",
+    "between 5 and 7", "-3", "−3", "1:20", "12:30", "abc", "", "5 mm", "5 kg", "5 oz", "5 kilo", "9999999999", "1e5",
+    "٣", "5 6", "5 or so", "~5", "2 lb 3", "1 h 20", "5 mmm", "0", "0.001", "100000", "5 °", "5 degrees", "5 degC",
+    "unknown", "?", "“5”", "5 °C/min", "1.2.3", "1,2,3", "12,345.6", "12.345,6", "5 to", "5 ,", "5;", "5 (approx)",
+    "0.95", "95", "0.5 to 0.6", "1'000", "5 parsecs", "5 grms", "5°", "5'", '5"', "x" * 130,
+)  # fmt: skip
+_COUNTS = ("1", "4", "0", "four", "3 pots", "1.5", "-1", "500", "501", "150", "99", "x", "“4”", "none", "unknown")
+_COLOURS = ("10YR 8/2", "N 5/", "10YR 18/2", "10yr 8-2", "red", "5 r 4 2", "7.5YR 7/4", "2.5,Y 8/2", "unknown")
+_CONES = ("018", "18", "Cone 05", "05½", "1", "022", "04", "w0")
+
+
+class Typist:
+    """Fills in forms at random."""
+
+    def __init__(self, rules: dict[str, Any], seed: int) -> None:
+        self.rules = rules
+        self.dice = random.Random(seed)
+
+    def form(self, awkward: float) -> dict[str, Any]:
+        """Fill in one form; `awkward` is the share of values that people get wrong."""
+        self.awkward = awkward
+        fields = [field for field in self.rules["fields"] if field["name"] not in ("readings", "photos")]
+        values = self.group(fields, 0.35, required=1.0 if awkward < 0.5 else 0.97)
+        if self.dice.random() < 0.5:
+            readings = next(field for field in self.rules["fields"] if field["name"] == "readings")
+            probes = next(field for field in readings["fields"] if field["name"] == "probes")["fields"]
+            own = [field for field in probes if field["name"] not in ("column", "calibrated")]
+            named = [self.group(own, 0.3, required=1.0) for _ in range(self.dice.randint(1, 2))]
+            cells = "  ".join("-" for _ in named)
+            rows = [
+                f"0:00:00  {cells}  lit",
+                *(f"0:0{minute}:00  {'  '.join(['200 °C'] * len(named))}" for minute in (1, 2)),
+            ]
+            values["readings"] = {"time": "elapsed", "probes": named, "rows": rows}
+        return values
+
+    def group(self, fields: list[dict[str, Any]], share: float, required: float) -> dict[str, Any]:
+        found: dict[str, Any] = {}
+        for field in fields:
+            if self.dice.random() > (required if field.get("required") else share):
+                continue
+            if field["kind"] == "group":
+                found[field["name"]] = self.group(field["fields"], 0.6, required)
+            elif field["kind"] == "list":
+                count = self.dice.randint(1, 3)
+                found[field["name"]] = [self.group(field["fields"], 0.3, required) for _ in range(count)]
+            else:
+                found[field["name"]] = self.value(field)
+        return found
+
+    def value(self, field: dict[str, Any]) -> str | list[str]:
+        pick, wrong = self.dice.choice, self.dice.random() < self.awkward
+        kind = field["kind"]
+        if kind == "word":
+            return [pick(field["words"])] if field.get("many") else str(pick(field["words"]))
+        if kind == "words":
+            cones = "cones" in field["name"]
+            many = [f"w{number}" for number in range(30)]
+            return (
+                many if wrong and self.dice.random() < 0.05 else [pick(_CONES if cones else AWKWARD) for _ in range(2)]
+            )
+        if kind == "quantity":
+            return self.quantity(field, wrong)
+        plain: dict[str, str] = {"date": "2026-05-02", "clock": "10:42", "licence": "CC0-1.0"}
+        awkward = {"count": _COUNTS, "munsell": _COLOURS, "date": ("1850-01-01", "2026-12-31")}
+        if kind in plain and not (wrong and kind in awkward):
+            return plain[kind]
+        if kind in awkward:
+            return pick(awkward[kind]) if wrong else {"count": "4", "munsell": "10YR 8/2"}[kind]
+        return pick(AWKWARD)
+
+    def quantity(self, field: dict[str, Any], wrong: bool) -> str:
+        units = [unit["symbol"] for unit in self.rules["kinds"][field["quantity"]]["units"]]
+        if not wrong:
+            bounds = field["bounds"]
+            value = (bounds["usualLow"] + bounds["usualHigh"]) / 2
+            return f"{value:g} {units[0]}".strip()
+        unit = self.dice.choice(units)
+        typed = self.dice.choice(_NUMBERS)
+        if self.dice.random() < 0.5:
+            typed = str(round(self.dice.uniform(0, 10 ** self.dice.randint(0, 5)), self.dice.randint(0, 2)))
+        return f"{typed} {unit}".strip() if self.dice.random() < 0.8 else typed
