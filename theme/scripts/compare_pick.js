@@ -3,7 +3,6 @@
 (() => {
   "use strict";
   const MOST = 4;
-  const A_TIME = 150;
   const list = document.querySelector("[data-firings-list]");
   const bar = document.querySelector("[data-pick-bar]");
   if (!(list instanceof HTMLElement) || !(bar instanceof HTMLElement)) return;
@@ -13,32 +12,7 @@
   const address = link.href;
   /** @type {Set<string>} numbers of the firings ticked, in that order */
   const ticked = new Set();
-  /** @type {HTMLInputElement[]} */
-  const boxes = [];
-
-  /** @param {HTMLElement} row */
-  function addBox(row) {
-    const number = row.dataset.number ?? "";
-    const label = document.createElement("label");
-    label.className = "pick";
-    const box = document.createElement("input");
-    box.type = "checkbox";
-    box.value = number;
-    box.addEventListener("change", () => tick(box));
-    const heard = document.createElement("span");
-    heard.className = "heard";
-    heard.textContent = `firing ${number}`;
-    label.append(box, "Compare ", heard);
-    boxes.push(box);
-    (row.querySelector(".what p") ?? row.querySelector(".what"))?.append(" ", label);
-  }
-
-  /** @param {HTMLInputElement} box */
-  function tick(box) {
-    if (box.checked) ticked.add(box.value);
-    else ticked.delete(box.value);
-    tell();
-  }
+  const boxes = /** @type {HTMLInputElement[]} */ ([...list.querySelectorAll(".pick input")]);
 
   function tell() {
     const numbers = [...ticked];
@@ -55,12 +29,15 @@
     tell();
   });
 
-  // A long list gets its boxes a few at a time, so that the page answers meanwhile.
-  const rows = /** @type {HTMLElement[]} */ ([...list.querySelectorAll("[data-number]")]);
-  const later = (/** @type {() => void} */ what) => ("requestIdleCallback" in window ? requestIdleCallback(what) : setTimeout(what, 30));
-  function more() {
-    rows.splice(0, A_TIME).forEach(addBox);
-    if (rows.length) later(more);
-  }
-  more();
+  list.addEventListener("change", (event) => {
+    const box = event.target;
+    if (!(box instanceof HTMLInputElement)) return;
+    if (box.checked) ticked.add(box.value);
+    else ticked.delete(box.value);
+    tell();
+  });
+
+  // A browser that goes back gives the boxes their ticks again.
+  for (const box of boxes) if (box.checked) ticked.add(box.value);
+  if (ticked.size) tell();
 })();

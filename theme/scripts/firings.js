@@ -48,7 +48,7 @@ function readRow(element) {
   return {
     element,
     facets: JSON.parse(data.facets || "{}"),
-    words: folded(element.textContent || "").replace(/\s+/g, " "),
+    words: folded((element.textContent || "").replace(element.querySelector(".pick")?.textContent || "", "")).replace(/\s+/g, " "),
     title: (element.querySelector("a") || element).textContent || "",
     number: number(data.number),
     peak: number(data.peak),

@@ -46,6 +46,8 @@
     button.hidden = false;
   }
 
+  // What scripts are going to show has its room from the first moment on, so that nothing moves later.
+  root.dataset.scripts = "";
   show(kept());
   systemIsDark.addEventListener("change", label);
   addEventListener("storage", (event) => {
