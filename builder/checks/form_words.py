@@ -77,7 +77,10 @@ def quantity_words() -> Json:
                 KINDS["mass"].example: "⟦example⟧",
             },
         ),
-        "meantUnit": gapped(_unknown("kgz", KINDS["mass"]), {"`⟦number⟧ kg`": "`⟦number⟧ ⟦symbol⟧`"}),
+        "meantUnit": gapped(
+            _unknown("kgz", KINDS["mass"]),
+            {"kgz": "⟦unit⟧", "`⟦number⟧ kg`": "`⟦number⟧ ⟦symbol⟧`", KINDS["mass"].words: "⟦words⟧"},
+        ),
         "oneOfUnits": gapped(
             _unknown("⟦unit⟧", KINDS["share"]), {KINDS["share"].words: "⟦words⟧", KINDS["share"].example: "⟦example⟧"}
         ),

@@ -17,7 +17,7 @@ _HEADER = (
     ("cautions", "Cautions", "cautions"),
     ("write-up", "Write up", "write-up"),
 )
-OFFLINE = ("cautions", "fireside", "write-up")
+OFFLINE = ("before-you-light", "cautions", "fireside", "write-up")
 """Pages that open without a signal once they have been visited."""
 
 _FOOTER = (

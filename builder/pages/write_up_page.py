@@ -165,8 +165,10 @@ def _asked(field: Field, path: str, settings: Settings) -> Asked:
 
 def _meaning(field: Field) -> str:
     """What to write; where the form offers the choice, without how it would be written in a file."""
-    chosen = field.words_from or field.kind in ("date", "clock")
-    return f"{field.meaning.rstrip('.').partition(': ')[0]}." if chosen else field.meaning
+    if not field.words_from and field.kind not in ("date", "clock"):
+        return field.meaning
+    words = field.meaning.rstrip(".").partition(": ")[0]
+    return f"{words}." if " " in words else ""
 
 
 def _choices(field: Field, path: str, settings: Settings) -> tuple[Choice, ...]:

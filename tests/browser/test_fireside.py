@@ -116,7 +116,7 @@ def test_a_line_is_changed_moved_taken_back_and_put_back(fireside: Page) -> None
     assert lines(fireside) == ["305.5 °C"]
     expect(fireside.locator(".line-time").first).to_have_text("11:58")
     change_first(fireside)
-    fireside.get_by_role("button", name="Take back").click()
+    fireside.get_by_role("button", name="Take back", exact=True).click()
     expect(fireside.locator("[data-temperature]")).to_have_text("–")
     fireside.reload()
     fireside.get_by_role("button", name="Put back").click()
@@ -128,7 +128,7 @@ def test_lighting_that_is_taken_back_lets_it_be_lit_again(fireside: Page) -> Non
     fireside.get_by_role("button", name="The main fire is lit").click()
     expect(fireside.get_by_role("button", name="The main fire is lit")).to_be_hidden()
     change_first(fireside)
-    fireside.get_by_role("button", name="Take back").click()
+    fireside.get_by_role("button", name="Take back", exact=True).click()
     expect(fireside.get_by_role("button", name="The main fire is lit")).to_be_visible()
     expect(fireside.locator("[data-since]")).to_have_text("Not lit yet")
 
@@ -306,3 +306,12 @@ def test_the_reading_is_written_without_scrolling_on_a_small_phone(open_page: Op
     box = page.locator("[data-write]").bounding_box()
     assert box is not None
     assert box["y"] + box["height"] <= 740
+
+
+def test_the_last_line_is_taken_back_with_one_tap(fireside: Page) -> None:
+    begin(fireside)
+    write_down(fireside, 300)
+    fireside.get_by_role("button", name="Raked open", exact=True).click()
+    fireside.get_by_role("button", name=re.compile("^Take back .*raked open")).click()
+    fireside.get_by_role("button", name=re.compile("^Take back .*300 °C")).click()
+    expect(fireside.locator("[data-lines] .gone")).to_have_count(2)

@@ -68,6 +68,7 @@ const fireCurve = (() => {
       for (const edge of [low, high]) {
         if (edge !== null) yield drawn("line", { class: "curve-window-edge", x1: LEFT, x2: WIDTH - RIGHT, y1: this.y(edge), y2: this.y(edge) });
       }
+      if (foot - top >= 16) yield drawn("text", { class: "curve-window-words", x: WIDTH - RIGHT - 6, y: (top + foot) / 2 + 4.5, "text-anchor": "end" }, "window");
     }
 
     /** A curve in ink, and in ember where it runs within the window. @param {Track} track @param {number} number */

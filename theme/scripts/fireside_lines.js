@@ -35,7 +35,8 @@ class FiresideLines {
   draw() {
     const newest = [...this.lines].sort((a, b) => b.at - a.at || (a.id < b.id ? 1 : -1));
     const shown = newest.slice(0, this.shown);
-    this.list.replaceChildren(...shown.map((line) => this.row(line)));
+    const latest = newest.find((line) => !line.gone);
+    this.list.replaceChildren(...shown.map((line) => this.row(line, line === latest)));
     this.more.hidden = newest.length <= shown.length;
     this.more.textContent = `All ${newest.length} lines`;
   }
@@ -47,8 +48,8 @@ class FiresideLines {
     return `${probe}${fireLog.says(line).replace(/^-/, "−")}`;
   }
 
-  /** @param {Line} line */
-  row(line) {
+  /** @param {Line} line @param {boolean} newest the last that was written: one tap takes it back */
+  row(line, newest) {
     const { make, button } = elements;
     const time = make("time", { class: "line-time" }, fireLog.clock(line.at));
     if (line.gone) {
@@ -62,6 +63,11 @@ class FiresideLines {
       const change = button("Change", () => this.edit(line.id));
       change.setAttribute("aria-label", `Change ${fireLog.clock(line.at)}, ${this.what(line)}`);
       item.append(change);
+      if (newest) {
+        const back = button("Take back", () => this.save({ ...line, gone: true }));
+        back.setAttribute("aria-label", `Take back ${fireLog.clock(line.at)}, ${this.what(line)}`);
+        item.append(back);
+      }
     }
     return item;
   }
