@@ -6,6 +6,7 @@ import importlib
 import os
 import shutil
 import subprocess
+import sys
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -186,3 +187,20 @@ def test_a_working_folder_full_of_rubbish_costs_nothing_but_time(tmp_path: Path)
             path.write_bytes(b"\x80\x04rubbish" + path.read_bytes()[:50])
     build(Options(project, project / "site"))
     assert site_bytes(project / "site") == good
+
+
+def test_a_start_that_is_killed_before_its_last_step_leaves_no_half_an_entry(tmp_path: Path) -> None:
+    project = write_archive(tmp_path / "archive", 1)
+    start = "start --title Second --potter wren --method open-fire --piece a=sound --date 2026-05-09".split()
+    child = os.fork()
+    if not child:
+        Path.rename = lambda *given: os._exit(9)  # type: ignore[assignment, method-assign, return-value]
+        with (tmp_path / "words").open("w", encoding="utf-8") as told:
+            sys.stdout = sys.stderr = told
+            main(["--project", str(project), *start])
+        os._exit(70)
+    assert end_of(child) == 9
+    assert build(Options(project, project / "site")).published == 1
+    assert main(["--project", str(project), *start]) == 0
+    built = build(Options(project, project / "site"))
+    assert (built.published, built.problems) == (2, ())

@@ -22,7 +22,7 @@ MOST_MEMORY_MB = 300
 """Most by which the largest memory of this process may grow over all the inputs below."""
 
 _SLOW_IS_FINE = settings(
-    max_examples=120, suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture]
+    max_examples=80, suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture]
 )
 
 
