@@ -194,7 +194,7 @@ def test_a_start_that_is_killed_before_its_last_step_leaves_no_half_an_entry(tmp
     start = "start --title Second --potter wren --method open-fire --piece a=sound --date 2026-05-09".split()
     child = os.fork()
     if not child:
-        Path.rename = lambda *given: os._exit(9)  # type: ignore[assignment, method-assign, return-value]
+        Path.rename = lambda *given: os._exit(9)  # type: ignore[method-assign]
         with (tmp_path / "words").open("w", encoding="utf-8") as told:
             sys.stdout = sys.stderr = told
             main(["--project", str(project), *start])
