@@ -7,27 +7,21 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
-from builder.archive.archive import Archive, Record, gather
-from builder.archive.findings import Findings, find_out
+from builder.archive.archive import Record, gather
 from builder.base.problem import Problem, Severity, has_errors
 from builder.checks.check import check_all_addresses
 from builder.entries.find import find_entries
-from builder.entries.front_matter import read_text
 from builder.examine import Examined, examine_all, in_order
-from builder.exports.export_files import export_files
-from builder.pages.compare_data import SHELF, shelf_data
 from builder.pages.site_facts import OFFLINE, site_facts
-from builder.pages.site_pages import site_pages
 from builder.publish.publish import Workshop, publish_from, workshop
 from builder.publish.site import Site
 from builder.render import Rendering, render_all
 from builder.settings import Settings
 from builder.settings_file import load_settings
+from builder.whole import Whole, findings_of, outlines, read_prose, render_whole
 
 WORK = ".ashbook"
 """The working folder, in the project: it can be thrown away at any time."""
-WEB_ONLY = ("feed.xml",)
-"""Files that mean something on a web host only."""
 
 Tell = Callable[[str, int, int], None]
 """Called with a stage's name, how much of it is done, and how much there is."""
@@ -81,21 +75,23 @@ def _build(options: Options, settings: Settings, problems: tuple[Problem, ...], 
     sound = [one for one in examined if one.entry.file not in left_out]
     tell("Comparing", 0, 1)
     archive = gather(_records(sound), settings)
-    findings = find_out(archive, settings)
-
     by_slug = {one.entry.slug: one for one in sound}
-    with_previews = bool(settings.group.url)
-    rendering = Rendering(by_slug, archive, findings, settings, options.project, at.docs, with_previews)
+    doubts = tuple(found for one in sound for found in one.problems)
+    prose = read_prose(options.project)
+    whole = Whole(archive, outlines(archive, by_slug), settings, left_out, doubts, prose, options.offline)
+    findings = findings_of(whole, at.store)
+
+    rendering = Rendering(by_slug, archive, findings, settings, options.project, at.docs, bool(settings.group.url))
     firings = render_all(rendering, at.store, options.jobs)
     rendered = list(_counted(firings, len(archive.records), "Drawing", tell))
     tell("Writing", 0, 1)
-    doubts = tuple(found for one in sound for found in one.problems)
     site = Site(
         site_facts(archive, settings),
-        site_pages(archive, settings, tuple(left_out.items()), doubts, {}, _prose(options.project), findings),
-        _files(archive, findings, settings, options.offline),
-        archive.records[-1].firing.date if archive.records else None,
-        written=tuple(file for one in rendered for file in one.written),
+        newest=archive.records[-1].firing.date if archive.records else None,
+        written=(
+            *render_whole(whole, findings, at.docs, at.store),
+            *(file for one in rendered for file in one.written),
+        ),
         offline=OFFLINE,
     )
     publish_from(at, site, progress=lambda done, of: tell("Publishing", done, of), jobs=options.jobs)
@@ -128,15 +124,3 @@ def _records(examined: Iterable[Examined]) -> list[Record]:
     """Number the sound firings by date."""
     measured = in_order(one.measured for one in examined if one.measured is not None)
     return [Record(number, one.firing, one.curves, one.heat, one.pieces) for number, one in enumerate(measured, 1)]
-
-
-def _prose(project: Path) -> dict[str, str]:
-    """Read the group's own pages: name to Markdown."""
-    folder = project / "content" / "pages"
-    pages = sorted(path for path in folder.glob("*.md") if path.is_file() and not path.is_symlink())
-    return {path.stem: read_text(path, path.name)[0] for path in pages}
-
-
-def _files(archive: Archive, findings: Findings, settings: Settings, offline: bool) -> dict[str, bytes]:
-    files = export_files(archive, settings, findings) | {SHELF: shelf_data(archive, settings)}
-    return {address: data for address, data in files.items() if not (offline and address in WEB_ONLY)}

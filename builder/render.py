@@ -11,7 +11,7 @@ from builder.archive.findings import Findings
 from builder.charts.frame import DURATIONS_MIN, draw_standard_frames, kept_frames, use_kept_frames
 from builder.charts.preview import preview_picture
 from builder.examine import Examined
-from builder.kept.digest import digest
+from builder.kept.digest import digest, plain_digest
 from builder.kept.entries import renewed
 from builder.kept.folder import Folder
 from builder.kept.store import Store, Thing
@@ -53,7 +53,7 @@ def render_all(rendering: Rendering, store: Store, jobs: int | None = None) -> I
     places = {record.firing.slug: place for place, record in enumerate(archive.records)}
     facts = digest(rendering.settings, rendering.with_previews)
     seen = {slug: _seen(place, rendering) for slug, place in places.items()}
-    pages = {slug: digest(facts, *found) for slug, found in seen.items() if None not in found}
+    pages = {slug: plain_digest((facts, *found)) for slug, found in seen.items() if None not in found}
 
     def good(slug: str, one: Rendered) -> bool:
         return all(docs.digest(file.address) == file.digest for file in one.written)

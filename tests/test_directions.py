@@ -14,6 +14,7 @@ FLOORS = (
     ("commands",),
     ("intake",),
     ("build",),
+    ("whole",),
     ("render",),
     ("examine",),
     ("charts",),

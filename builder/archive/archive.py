@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from builder.archive.clusters import Correlation, FiringCount, correlation, design_effect
 from builder.archive.proportions import agresti_coull
@@ -69,6 +69,10 @@ class Archive:
     """ρ of `statistics`: how far pieces of one fire share its luck."""
     correlation_firings: int
     """How many firings it was estimated from beyond one a method (J)."""
+
+    def untold(self) -> Archive:
+        """The same without the stories, which no page but a firing's own shows and nothing is reckoned from."""
+        return replace(self, records=tuple(replace(one, firing=replace(one.firing, story="")) for one in self.records))
 
     def by_method(self) -> Mapping[str, tuple[Record, ...]]:
         """Records by method, in the order of the records."""

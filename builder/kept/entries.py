@@ -64,6 +64,21 @@ def renewed(
     store.clear(shelf, keys)
 
 
+def one_renewed(
+    shelf: str,
+    key: str | None,
+    store: Store,
+    make: Callable[[], _Result],
+    good: Callable[[Any], bool] = lambda kept: True,
+) -> _Result:
+    """Return the one thing of a shelf, the kept one where its key is the same and it is still good, else a new one."""
+    keys = {} if key is None else {"": key}
+    (found,) = renewed(
+        [""], keys, shelf, store, lambda names: (make() for _ in names), lambda _, kept: good(kept), lambda _: True
+    )
+    return found
+
+
 def _value(thing: Thing) -> Any:
     try:
         return unpacked(thing.content)

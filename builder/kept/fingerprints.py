@@ -8,7 +8,7 @@ import time
 from dataclasses import dataclass
 from pathlib import Path
 
-from builder.kept.digest import bytes_digest, digest
+from builder.kept.digest import bytes_digest, plain_digest
 
 RESTED_NS = 3_000_000_000
 """A file younger than this when it was read is read again next time: some systems count time in steps of 2 s, and it
@@ -49,7 +49,7 @@ def folder_look(folder: Path) -> tuple[str, int] | None:
             newest = max(newest, status.st_mtime_ns, status.st_ctime_ns)
     except OSError:
         return None
-    return digest(tuple(described)), newest
+    return plain_digest(tuple(described)), newest
 
 
 def folder_fingerprint(folder: Path, known: Fingerprint | None) -> Fingerprint | None:

@@ -75,7 +75,7 @@ class Site:
     """A whole site before it is written."""
 
     facts: SiteFacts
-    pages: tuple[Page, ...]
+    pages: tuple[Page, ...] = ()
     files: Mapping[str, bytes] = field(default_factory=dict)
     """Other files by address from the site's root: data, pictures, feeds."""
     newest: date | None = None

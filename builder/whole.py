@@ -1,0 +1,96 @@
+"""What all firings give together: the findings, the pages that are no single firing's, and the open data."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TypeVar
+
+from builder.archive.archive import Archive
+from builder.archive.findings import Findings, find_out
+from builder.base.problem import Problem
+from builder.entries.front_matter import read_text
+from builder.examine import Examined
+from builder.exports.export_files import export_files
+from builder.kept.digest import digest
+from builder.kept.entries import one_renewed
+from builder.kept.folder import Folder
+from builder.kept.store import Store
+from builder.pages.compare_data import SHELF, shelf_data
+from builder.pages.site_pages import site_pages
+from builder.publish.mkdocs_site import write_file, write_page
+from builder.publish.site import Written
+from builder.render import have_frames
+from builder.settings import Settings
+
+WEB_ONLY = ("feed.xml", "feed.json")
+"""Files that mean something on a web host only."""
+
+_T = TypeVar("_T")
+
+
+@dataclass(frozen=True, slots=True)
+class Whole:
+    """An archive with all that its pages say beside its firings."""
+
+    archive: Archive
+    outlines: tuple[str, ...] | None
+    """What stands for each firing but for its story, in the archive's order; None where that cannot be told."""
+    settings: Settings
+    left_out: Mapping[str, tuple[Problem, ...]]
+    """What is not published, by file, with its problems."""
+    doubts: tuple[Problem, ...]
+    """Problems of what is published."""
+    prose: Mapping[str, str]
+    """The group's own pages: name to Markdown."""
+    offline: bool
+    """For a folder or a memory stick: without what only a web host needs."""
+
+    def kept(self, shelf: str, store: Store, make: Callable[[], _T], good: Callable[[_T], bool], *more: object) -> _T:
+        """Take up what was kept for the same firings and settings (and `more`), or make it."""
+        key = None if self.outlines is None else digest(self.settings, self.outlines, *more)
+        return one_renewed(shelf, key, store, make, good)
+
+
+def outlines(archive: Archive, examined: Mapping[str, Examined]) -> tuple[str, ...] | None:
+    """Return what stands for each firing but for its story; `examined` is by slug."""
+    found = [examined[record.firing.slug].outline for record in archive.records]
+    told = tuple(one for one in found if one is not None)
+    return told if len(told) == len(found) else None
+
+
+def findings_of(whole: Whole, store: Store) -> Findings:
+    """Work out what all firings say together, where anything but a story changed."""
+    return whole.kept("findings", store, lambda: find_out(whole.archive.untold(), whole.settings), lambda kept: True)
+
+
+def render_whole(whole: Whole, findings: Findings, docs: Folder, store: Store) -> tuple[Written, ...]:
+    """Write the pages and files that are no single firing's, where the docs folder does not hold them already."""
+
+    def made() -> tuple[Written, ...]:
+        have_frames(store)
+        untold = whole.archive.untold()
+        left_out = tuple(whole.left_out.items())
+        pages = site_pages(untold, whole.settings, left_out, whole.doubts, {}, whole.prose, findings)
+        written = [write_page(page, docs) for page in pages]
+        return (*written, *_files(untold, findings, whole, docs))
+
+    def good(kept: tuple[Written, ...]) -> bool:
+        return all(docs.digest(file.address) == file.digest for file in kept)
+
+    return whole.kept("whole", store, made, good, whole.left_out, whole.doubts, whole.prose, whole.offline)
+
+
+def _files(archive: Archive, findings: Findings, whole: Whole, docs: Folder) -> Iterable[Written]:
+    files = export_files(archive, whole.settings, findings) | {SHELF: shelf_data(archive, whole.settings)}
+    for address, content in files.items():
+        if not (whole.offline and address in WEB_ONLY):
+            yield write_file(address, content, docs)
+
+
+def read_prose(project: Path) -> dict[str, str]:
+    """Read the group's own pages: name to Markdown."""
+    folder = project / "content" / "pages"
+    pages = sorted(path for path in folder.glob("*.md") if path.is_file() and not path.is_symlink())
+    return {path.stem: read_text(path, path.name)[0] for path in pages}
