@@ -23,6 +23,7 @@ SCRIPTS = (
     "device_store",
     "fire_log",
     "fire_curve",
+    "numeral",
     "quantity",
     "entry_check",
     "entry_text",
@@ -33,6 +34,7 @@ SCRIPTS = (
     "write_up_photos",
     "write_up_readings",
     "write_up_drafts",
+    "write_up_problems",
     "write_up",
     "offline",
 )

@@ -20,7 +20,20 @@ _NUMBERS = (
 )  # fmt: skip
 _COUNTS = ("1", "4", "0", "four", "3 pots", "1.5", "-1", "500", "501", "150", "99", "x", "“4”", "none", "unknown")
 _COLOURS = ("10YR 8/2", "N 5/", "10YR 18/2", "10yr 8-2", "red", "5 r 4 2", "7.5YR 7/4", "2.5,Y 8/2", "unknown")
+_REFUSED = frozenset({"unknown", "-", "---", "...", "x" * 161, "x" * 241})
+"""Words that some field does not take."""
+_SOUND = tuple(text for text in AWKWARD if text not in _REFUSED)
 _CONES = ("018", "18", "Cone 05", "05½", "1", "022", "04", "w0")
+
+
+_TOGETHER = {
+    "dry": {"mass": "812 g", "length": "95 mm"},
+    "soaked": {"mass": "921 g"},
+    "hung": {"mass": "505 g"},
+    "wet": {"length": "100 mm"},
+    "fired": {"length": "93 mm"},
+}
+"""Values that must go together: weighings of one pot, marks on one tile."""
 
 
 class Typist:
@@ -66,10 +79,13 @@ class Typist:
         pick, wrong = self.dice.choice, self.dice.random() < self.awkward
         kind = field["kind"]
         if kind == "word":
-            return [pick(field["words"])] if field.get("many") else str(pick(field["words"]))
+            words = [word for word in field["words"] if self.awkward or word != "mV"]
+            return [pick(words)] if field.get("many") else str(pick(words))
         if kind == "words":
             cones = "cones" in field["name"]
             many = [f"w{number}" for number in range(30)]
+            if not self.awkward:
+                return [pick(_SOUND)] if not cones else ["018"] if "down" in field["name"] else ["017"]
             return (
                 many if wrong and self.dice.random() < 0.05 else [pick(_CONES if cones else AWKWARD) for _ in range(2)]
             )
@@ -81,14 +97,16 @@ class Typist:
             return plain[kind]
         if kind in awkward:
             return pick(awkward[kind]) if wrong else {"count": "4", "munsell": "10YR 8/2"}[kind]
-        return pick(AWKWARD)
+        return pick(AWKWARD if self.awkward else _SOUND)
 
     def quantity(self, field: dict[str, Any], wrong: bool) -> str:
         units = [unit["symbol"] for unit in self.rules["kinds"][field["quantity"]]["units"]]
         if not wrong:
+            if field["name"] in _TOGETHER:
+                return _TOGETHER[field["name"]][field["quantity"]]
             bounds = field["bounds"]
             value = (bounds["usualLow"] + bounds["usualHigh"]) / 2
-            return f"{value:g} {units[0]}".strip()
+            return f"{value:.1f} {units[0]}".strip()
         unit = self.dice.choice(units)
         typed = self.dice.choice(_NUMBERS)
         if self.dice.random() < 0.5:

@@ -29,7 +29,7 @@ class FiresidePad {
     for (const button of this.root.querySelectorAll("[data-step]")) {
       button.addEventListener("click", () => this.set(this.value + Number(button.getAttribute("data-step"))));
     }
-    on("[data-value]", () => this.toggleKeys(this.keypad.hidden));
+    on("[data-value]", () => this.toggleKeys(Boolean(this.keypad.hidden)));
     on("[data-write]", () => this.writeDown());
     on("[data-earlier]", () => this.setMinutesAgo(this.minutesAgo + 1));
     on("[data-now]", () => this.setMinutesAgo(0));

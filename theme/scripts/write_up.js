@@ -234,7 +234,7 @@ class WriteUp {
     this.hideStrange();
     const { values } = this.entry();
     const problems = entryCheck.problems(values, this.rules);
-    for (const place of this.form.querySelectorAll("[data-field] [data-wrong], [data-list] > [data-wrong]")) this.tellPlace(/** @type {HTMLElement} */ (place), []);
+    for (const place of this.form.querySelectorAll("[data-field] [data-wrong], [data-list] > [data-wrong]")) writeUpProblems.tell(/** @type {HTMLElement} */ (place), []);
     /** @type {Map<HTMLElement, FormProblem[]>} */
     const places = new Map();
     for (const problem of problems) {
@@ -243,50 +243,11 @@ class WriteUp {
       const place = /** @type {HTMLElement | null} */ (element.querySelector("[data-wrong]"));
       if (place) places.set(place, [...(places.get(place) ?? []), problem]);
     }
-    for (const [place, found] of places) this.tellPlace(place, found);
-    const listed = this.listed(problems);
-    elements.one(this.form, "[data-problems]").replaceChildren(...(this.asked && listed.length ? listed : []));
+    for (const [place, found] of places) writeUpProblems.tell(place, found);
+    const listed = this.asked ? writeUpProblems.listed(this.form, problems, this.readings.wrong()) : [];
+    elements.one(this.form, "[data-problems]").replaceChildren(...listed);
     this.readings.preview(values.method ?? "");
     return problems;
-  }
-
-  /** @param {HTMLElement} place @param {FormProblem[]} problems */
-  tellPlace(place, problems) {
-    const words = problems.map((problem) => `${problem.message} ${problem.help}`).join(" ");
-    if (place.dataset.said === words) return;
-    place.dataset.said = words;
-    place.hidden = !problems.length;
-    place.replaceChildren(...ticked(words));
-    place.classList.toggle("doubt", problems.length > 0 && problems.every((problem) => problem.warning));
-    const box = place.parentElement?.querySelector("[data-value]");
-    box?.toggleAttribute("aria-invalid", problems.some((problem) => !problem.warning));
-    if (box && problems.length) box.setAttribute("aria-describedby", (place.id ||= `wrong-${Math.random().toString(36).slice(2)}`));
-    else box?.removeAttribute("aria-describedby");
-  }
-
-  /** All problems, each a way to its field. @param {FormProblem[]} problems @returns {Node[]} */
-  listed(problems) {
-    const wrong = this.readings.wrong();
-    const errors = problems.filter((problem) => !problem.warning);
-    const number = errors.length + (wrong ? 1 : 0);
-    const items = problems.map((problem) => {
-      const way = elements.button("", () => this.goTo(formState.locate(this.form, problem.field)), "plain");
-      way.append(elements.make("span", {}, ...ticked(`${problem.message} ${problem.help}`)));
-      return elements.make("li", { class: problem.warning ? "doubt" : undefined }, way);
-    });
-    if (wrong) items.push(elements.make("li", {}, elements.button(wrong, () => this.goTo(this.part("readings")), "plain")));
-    if (!items.length) return [];
-    const head = number ? `${number === 1 ? "One thing is" : `${number} things are`} to be mended before the file can be made.` : "Nothing stands in the way. Somebody should look at this once more:";
-    return [elements.make("p", {}, head), elements.make("ul", {}, ...items)];
-  }
-
-  /** @param {Element} element */
-  goTo(element) {
-    for (let fold = element.closest("details"); fold; fold = fold.parentElement?.closest("details") ?? null) fold.open = true;
-    if (element instanceof HTMLDetailsElement) element.open = true;
-    element.scrollIntoView({ block: "center" });
-    const target = element.querySelector("input:not([type=hidden]), select, textarea, button");
-    if (target instanceof HTMLElement) target.focus({ preventScroll: true });
   }
 
   // Handing over
@@ -334,11 +295,6 @@ function isBlank(fold) {
   const boxes = /** @type {NodeListOf<HTMLInputElement>} */ (fold.querySelectorAll("[data-value]"));
   const picked = fold.querySelector("[data-tick]:checked, [data-pick]:checked:not([value=''])");
   return !picked && [...boxes].every((box) => !box.value);
-}
-
-/** Words in which `what is typed` stands between backticks, with that as code. @param {string} words @returns {Node[]} */
-function ticked(words) {
-  return words.split("`").map((part, index) => (index % 2 ? elements.make("code", {}, part) : document.createTextNode(part)));
 }
 
 (() => {
