@@ -22,7 +22,7 @@ ARGUMENTS = ["--no-sandbox", "--disable-gpu", "--disable-background-networking",
 _NAMES = ("chromium", "chromium-browser", "google-chrome", "google-chrome-stable")
 
 
-def _chromium() -> str | None:
+def chromium_path() -> str | None:
     """Path of a Chromium on this machine."""
     return next((path for name in _NAMES if (path := shutil.which(name))), None)
 
@@ -30,7 +30,7 @@ def _chromium() -> str | None:
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     """One headless Chromium for all tests; without one they are skipped, or fail where ASHBOOK_BROWSER=required."""
-    path = _chromium()
+    path = chromium_path()
     if path is None:
         words = "no Chromium on this machine: install the package chromium to run the browser tests"
         if os.environ.get("ASHBOOK_BROWSER") == "required":
