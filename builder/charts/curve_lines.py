@@ -82,7 +82,14 @@ def _row(frame: Frame, celsius: float) -> float:
 
 def line_data(frame: Frame, points: Iterable[tuple[float, float]]) -> str:
     """Write a line through points of minute and °C as the `d` of a path."""
-    return path_data((frame.x(minute), _row(frame, celsius)) for minute, celsius in points)
+    return path_data(_pixels(frame, points))
+
+
+def _pixels(frame: Frame, points: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Place many points of minute and °C: what `Frame.x` and `_row` do, with the frame asked once."""
+    left, x_step, ground, y_step = frame.layout.left, frame.x_step, frame.ground, frame.y_step
+    lowest = ground + _BELOW_GROUND_PX
+    return [(left + minute * x_step, min(max(ground + celsius * y_step, 0.0), lowest)) for minute, celsius in points]
 
 
 def _thinned(frame: Frame, minutes: Floats, celsius: Floats) -> tuple[Floats, Floats]:
@@ -118,7 +125,7 @@ def ribbon(frame: Frame, part: Shown) -> str:
             *zip(high_minutes.tolist(), high.tolist(), strict=True),
             *zip(low_minutes[::-1].tolist(), low[::-1].tolist(), strict=True),
         ]
-        data.append(path_data([(frame.x(minute), _row(frame, celsius)) for minute, celsius in rim], closed=True))
+        data.append(path_data(_pixels(frame, rim), closed=True))
     return _path("chart-ribbon", "".join(data)) if bool(np.any(part.high > part.low)) else ""
 
 

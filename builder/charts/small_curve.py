@@ -11,6 +11,9 @@ from builder.charts.svg import element, path_data
 from builder.readings.curve import Curve
 
 _EMPTY_FRAME_MIN = 60
+_MOST_DRAWN = 20_000
+_DRAWN: dict[object, str] = {}
+"""Curves drawn so far, by what they show: each stands in half a dozen lists."""
 
 
 def small_curve(curve: Curve | None, window_c: Window, minutes: int | None = None) -> str:
@@ -18,6 +21,16 @@ def small_curve(curve: Curve | None, window_c: Window, minutes: int | None = Non
 
     It is hidden from screen readers: the row says the same in words. The window's edges are in °C.
     """
+    key = (None if curve is None else (curve.minutes.tobytes(), curve.celsius.tobytes()), window_c, minutes)
+    drawn = _DRAWN.get(key)
+    if drawn is None:
+        if len(_DRAWN) >= _MOST_DRAWN:
+            _DRAWN.clear()
+        drawn = _DRAWN[key] = _draw(curve, window_c, minutes)
+    return drawn
+
+
+def _draw(curve: Curve | None, window_c: Window, minutes: int | None) -> str:
     if curve is None:
         frame = standard_frame(minutes or _EMPTY_FRAME_MIN, _top_c(window_c), SMALL)
         words = element(

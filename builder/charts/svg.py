@@ -8,6 +8,7 @@ from __future__ import annotations
 import html
 import re
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from itertools import pairwise
 
 from markupsafe import Markup
@@ -80,10 +81,16 @@ def path_data(points: Iterable[tuple[float, float]], closed: bool = False) -> st
         return ""
     start = f"M{tenths[0][0] / 10:g} {tenths[0][1] / 10:g}"
     steps = " ".join(
-        f"{(x - x_before) / 10:g} {(y - y_before) / 10:g}" for (x_before, y_before), (x, y) in pairwise(tenths)
+        [f"{_tenth(x - x_before)} {_tenth(y - y_before)}" for (x_before, y_before), (x, y) in pairwise(tenths)]
     )
     # A minus sign parts two numbers as well as a space does.
     return start + (f"l{steps}".replace(" -", "-") if steps else "") + ("z" if closed else "")
+
+
+@lru_cache(maxsize=8192)
+def _tenth(tenths: int) -> str:
+    """Write a number of tenths; most steps of a line are a few of the same small ones."""
+    return f"{tenths / 10:g}"
 
 
 def words_width(words: str, size: float, bold: bool = False) -> float:

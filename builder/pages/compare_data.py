@@ -193,7 +193,10 @@ def parts(marked: Markup | str) -> list[Part]:
     >>> parts(Markup('above <span class="t" data-c="600">600 °C</span>'))
     ['above ', ['600 °C', 't', '600']]
     """
+    text = str(escape(marked))
+    if "<" not in text and "&" not in text:
+        return [text] if text else []
     reader = _Parts()
-    reader.feed(str(escape(marked)))
+    reader.feed(text)
     reader.close()
     return reader.found

@@ -46,7 +46,7 @@ def marked_value(figure: Figure, quantity: str) -> Markup:
     if figure.value is None or quantity not in _CLASSES:
         return escape(figure_value(figure, quantity))
     marked = temperature(figure.value, quantity, figure_decimals(figure, quantity))
-    return Markup("at least {}").format(marked) if figure.at_least else marked
+    return Markup("at least ") + marked if figure.at_least else marked
 
 
 def marked_interval(figure: Figure, quantity: str) -> Markup:
@@ -59,8 +59,8 @@ def marked_interval(figure: Figure, quantity: str) -> Markup:
 
 def marked_range(low: float, high: float, quantity: str = "temperature", decimals: int = 0) -> Markup:
     """Write two ends as `719 to 765`, both marked, the unit left to what stands before."""
-    ends = (temperature(end, quantity, decimals, bare=True) for end in (low, high))
-    return Markup("{} to {}").format(*ends)
+    first, last = (temperature(end, quantity, decimals, bare=True) for end in (low, high))
+    return Markup(f"{first} to {last}")  # noqa: S704 - both are marked already
 
 
 def marked_figure(figure: Figure, quantity: str) -> Markup:
