@@ -99,3 +99,15 @@ def test_the_same_pages_give_the_same_bytes_and_another_word_another_version() -
         index_files(pages)["search/directory.js"]
         != index_files([page(0, "one"), page(1, "three")])["search/directory.js"]
     )
+
+
+def test_one_search_loads_a_small_part_of_a_large_index(tmp_path: Path) -> None:
+    """At 3,000 pages: the directory, one or two files of words, and at most a file of texts for each result shown."""
+    chance = random.Random(2)
+    known = [f"{number:x}w" for number in range(12_000)]
+    frequent = [1 / place for place in range(1, 12_001)]
+    pages = [page(number, " ".join(chance.choices(known, frequent, k=220))) for number in range(3_000)]
+    files = index_files(pages)
+    largest = {kind: max(len(files[name]) for name in files if f"/{kind}-" in name) for kind in ("words", "pages")}
+    assert len(files["search/directory.js"]) + 2 * largest["words"] + 20 * largest["pages"] < 350_000
+    assert sum(map(len, files.values())) > 4_000_000
