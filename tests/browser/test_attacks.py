@@ -16,21 +16,33 @@ from tests.trust.opening import Opened, html_pages, open_all
 ENTRIES = 5
 
 
-def _opened(folder: Path, browser: Browser, words: Words, entries: int) -> tuple[Opened, Guard]:
-    project = write_hostile_archive(folder, entries, words)
-    built = build(Options(project, project / "site"))
-    assert built.published == entries
-    page = browser.new_page()
-    guard = Guard()
-    guard.watch(page)
-    opened = open_all(page, project / "site", html_pages(project / "site"))
-    page.close()
-    return opened, guard
+def _built(folder: Path, words: Words) -> Path:
+    project = write_hostile_archive(folder, ENTRIES, words)
+    assert build(Options(project, project / "site")).published == ENTRIES
+    return project / "site"
+
+
+def _still_shapes(browser: Browser, site: Path) -> set[str]:
+    """Return every kind of element of a site before any script of its own has added to it."""
+    context = browser.new_context(java_script_enabled=False)
+    shapes = open_all(context.new_page(), site, html_pages(site)).shapes
+    context.close()
+    return shapes
 
 
 @pytest.fixture(scope="module")
-def hostile(browser: Browser, tmp_path_factory: pytest.TempPathFactory) -> tuple[Opened, Guard]:
-    return _opened(tmp_path_factory.mktemp("hostile") / "archive", browser, attacking, ENTRIES)
+def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return _built(tmp_path_factory.mktemp("hostile") / "archive", attacking)
+
+
+@pytest.fixture(scope="module")
+def hostile(browser: Browser, site: Path) -> tuple[Opened, Guard]:
+    page = browser.new_page()
+    guard = Guard()
+    guard.watch(page)
+    opened = open_all(page, site, html_pages(site))
+    page.close()
+    return opened, guard
 
 
 def test_nothing_runs_and_nothing_goes_elsewhere(hostile: tuple[Opened, Guard]) -> None:
@@ -41,12 +53,11 @@ def test_nothing_runs_and_nothing_goes_elsewhere(hostile: tuple[Opened, Guard]) 
     guard.check()
 
 
-def test_attacks_make_no_element_that_harmless_words_do_not_make(
-    hostile: tuple[Opened, Guard], browser: Browser, tmp_path: Path
-) -> None:
-    usual, _ = _opened(tmp_path / "archive", browser, tame, 2)
+def test_attacks_make_no_element_that_harmless_words_do_not_make(site: Path, browser: Browser, tmp_path: Path) -> None:
+    usual = _still_shapes(browser, _built(tmp_path / "archive", tame))
     markdown = {f"prose {tag}" for tag in "a blockquote br code em h2 h3 h4 h5 h6 hr li ol p pre strong ul".split()}
-    assert hostile[0].shapes - usual.shapes <= markdown
+    assert _still_shapes(browser, site) - usual <= markdown
+    assert len(usual) > 100
 
 
 def test_the_words_of_an_attack_are_read_as_they_were_written(hostile: tuple[Opened, Guard]) -> None:

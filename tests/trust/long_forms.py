@@ -110,7 +110,7 @@ def bytes_compared(seconds: float, folder: Path) -> Row:
     """Build one archive as two people who differ in everything, cold and warm, and compare."""
     sites = []
     for number, user in enumerate(USERS):
-        project = write_archive(folder / f"place {number}", 40)
+        project = write_archive(folder / f"place {number}", 30)
         sites += [built_by(user, project, folder / f"home {number}") for _ in range(2)]
     differing = {name for site in sites for name in site if site[name] != sites[0].get(name)}
     size = sum(sum(map(len, site.values())) for site in sites)

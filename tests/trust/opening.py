@@ -68,7 +68,7 @@ def open_all(page: Page, site: Path, addresses: Iterable[str], each: Callable[[i
         opened.shapes.update(seen["shapes"])
         opened.words[address] = seen["words"]
         opened.faults += [f"{address}: {one}" for one in seen["bad"]]
-        opened.faults += [f"{address}: something ran"] * seen["ran"]
+        opened.faults += [f"{address}: something ran"] * bool(seen["ran"])
         opened.faults += [f"{address}: went to {seen['where']}"] * (seen["where"] != where)
         opened.faults += [f"{address}: policy {seen['policy']!r}"] * (not _strict(seen["policy"]))
         each(opened.pages)

@@ -86,8 +86,10 @@ def test_every_page_carries_the_strict_policy_and_no_script_or_style_of_its_own(
         text = page.read_text(encoding="utf-8")
         assert _POLICY in text, page
         assert "unsafe-" not in re.findall(r'Content-Security-Policy" content="([^"]*)"', text)[0]
-        inline = [one for one in re.findall(r"<script\b[^>]*>", text) if "src=" not in one and "ld+json" not in one]
+        inline = [one for one in re.findall(r"<script\b[^>]*>", text) if "src=" not in one and "json" not in one]
         assert not inline, page
+        for data in re.findall(r'<script type="application/(?:ld\+)?json"[^>]*>(.*?)</script>', text, re.DOTALL):
+            json.loads(data)
         assert "<style" not in text, page
 
 
