@@ -78,7 +78,8 @@ def words_page() -> Page:
         path=PAGE,
         title="Words",
         description=sentence,
-        lead=fill("words.html", PAGE, sentence=sentence, chapters=CHAPTERS, names=WORDS),
+        lead=fill("words_lead.html", PAGE, sentence=sentence, chapters=CHAPTERS),
+        prose=fill("words.html", PAGE, chapters=CHAPTERS, names=WORDS),
         tags=tuple(word.name for word in WORDS.values()),
         kind="reference",
     )
