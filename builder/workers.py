@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import multiprocessing
 import os
 from collections.abc import Callable, Iterable, Iterator
@@ -28,6 +29,13 @@ def _share(value: Any) -> None:
     _shared = value
 
 
+def _begin(value: Any) -> None:
+    """Begin a process of the pool: what it was born with is not looked through for waste, and so stays shared."""
+    gc.freeze()
+    gc.set_threshold(50_000)
+    _share(value)
+
+
 def spread(
     job: Callable[[_Item], _Result], items: Iterable[_Item], jobs: int | None = None, share: Any = None
 ) -> Iterator[_Result]:
@@ -43,5 +51,5 @@ def spread(
         return
     context = multiprocessing.get_context("fork" if "fork" in multiprocessing.get_all_start_methods() else None)
     chunk = max(1, min(32, len(todo) // (processes * 4)))
-    with ProcessPoolExecutor(processes, context, initializer=_share, initargs=(share,)) as pool:
+    with ProcessPoolExecutor(processes, context, initializer=_begin, initargs=(share,)) as pool:
         yield from pool.map(job, todo, chunksize=chunk)

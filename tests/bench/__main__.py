@@ -1,77 +1,165 @@
-"""`python -m tests.bench [COUNT …]`: time by stage of a build, and its growth with the number of firings."""
+"""`python -m tests.bench [COUNT …] [--rounds N]`: what builds cost, beside plain mkdocs (and hugo) over the same pages.
+
+Everything is measured in one run, interleaved, as medians, and told as ratios to plain mkdocs: a machine that does
+other work at the same time slows all alike. It prints a table in Markdown; it never fails a test.
+`python -m tests.bench reader [COUNT …]` measures the reader's side: see reader.py.
+"""
 
 from __future__ import annotations
 
-import resource
+import argparse
+import gzip
+import json
 import shutil
-import subprocess
+import statistics
 import sys
 import tempfile
-import time
+from collections.abc import Callable
+from dataclasses import dataclass, field
 from pathlib import Path
 
-from builder.build import Options, build
 from tests.bench.archive_maker import make_archive
+from tests.bench.other_generator import write_hugo_site
+from tests.bench.running import Run, run
+
+COUNTS = (100, 1000)
+TARGETS = {
+    "cold build": 1.0,
+    "one entry's story edited": 0.1,
+    "one entry's readings edited": 0.1,
+}
+"""The most that each may cost, as a share of a plain mkdocs build."""
+PLAIN = "plain mkdocs, cold"
 
 
-class Stopwatch:
-    """Adds up the time of each stage; call it as `build`'s `tell`."""
+@dataclass(slots=True)
+class Archive:
+    """An archive that is built over and over."""
 
-    def __init__(self) -> None:
-        self.seconds: dict[str, float] = {}
-        self.stage = ""
-        self.since = time.perf_counter()
+    folder: Path
+    count: int
+    runs: dict[str, list[Run]] = field(default_factory=dict)
 
-    def __call__(self, stage: str, done: int, of: int) -> None:
-        """Close the stage before when a new one begins."""
-        if stage != self.stage:
-            self.lap()
-            self.stage = stage
+    def time(self, what: str, *command: str) -> None:
+        """Run a command of this Python and take its cost down."""
+        self.runs.setdefault(what, []).append(run([sys.executable, *command]))
 
-    def lap(self) -> None:
-        """Add the time since the last lap to the stage that ran."""
-        now = time.perf_counter()
-        if self.stage:
-            self.seconds[self.stage] = self.seconds.get(self.stage, 0.0) + now - self.since
-        self.since = now
+    def build(self, what: str) -> None:
+        """Build the archive and take it down."""
+        self.time(what, "-m", "tests.bench.one_build", str(self.folder))
+
+    def median(self, what: str, of: Callable[[Run], float] = lambda one: one.seconds) -> float:
+        """Return the median over the rounds."""
+        return statistics.median(of(one) for one in self.runs[what])
 
 
-def main(counts: list[int]) -> None:
-    """Build archives of each size; print seconds, and milliseconds a firing, by stage."""
-    print(f"{'firings':>8} {'stage':<16} {'seconds':>8} {'ms a firing':>12}")
-    totals: dict[int, float] = {}
+def measure(archive: Archive, rounds: int) -> None:
+    """Build an archive in every way that counts, in turns."""
+    make_archive(archive.folder, archive.count)
+    for number in range(rounds):
+        for name in (".ashbook", "site"):
+            shutil.rmtree(archive.folder / name, ignore_errors=True)
+        archive.build("cold build")
+        _plain(archive)
+        _hugo(archive)
+        archive.build("first build after it")
+        archive.build("nothing changed")
+        _edit(archive.folder, archive.count // 2, "\n---\n", f"\n---\nRound {number}. ")
+        archive.build("one entry's story edited")
+        _edit(archive.folder, archive.count // 3, "    7:00  ", f"    7:0{number + 1}  ")
+        archive.build("one entry's readings edited")
+        settings = archive.folder / "site_config.yml"
+        settings.write_text(settings.read_text("utf-8").replace("title: Benchmark", "title: Benchmark again"), "utf-8")
+        archive.build("the archive's title edited")
+        archive.time("check", "-m", "builder", "--project", str(archive.folder), "check")
+
+
+def _edit(folder: Path, number: int, old: str, new: str) -> None:
+    """Change the last place in an entry where some words stand."""
+    (entry,) = (folder / "content" / "firings").glob(f"*-fire-{number}/entry.md")
+    before, found, after = entry.read_text(encoding="utf-8").rpartition(old)
+    entry.write_text(f"{before}{new if found else ''}{after}", encoding="utf-8")
+
+
+def _plain(archive: Archive) -> None:
+    """Time plain `mkdocs build` over the very pages that the build wrote."""
+    config = archive.folder / ".ashbook" / "mkdocs.yml"
+    out = archive.folder / "plain"
+    archive.time(PLAIN, "-m", "mkdocs", "build", "--quiet", "--config-file", str(config), "--site-dir", str(out))
+    shutil.rmtree(out)
+
+
+def _hugo(archive: Archive) -> None:
+    """Time hugo over the same pages, where it is installed."""
+    if shutil.which("hugo") is None:
+        return
+    with tempfile.TemporaryDirectory() as folder:
+        site = Path(folder) / "hugo"
+        write_hugo_site(archive.folder / ".ashbook" / "docs", site)
+        archive.runs.setdefault("hugo, cold", []).append(run(["hugo", "--quiet"], site))
+
+
+def tell(archive: Archive) -> None:
+    """Print what an archive cost."""
+    plain, plain_cpu = archive.median(PLAIN), archive.median(PLAIN, lambda one: one.processor_s)
+    print(f"\n### {archive.count} firings\n")
+    print("| | seconds | of plain mkdocs | processor seconds | of plain mkdocs | memory MiB | target |")
+    print("|---|--:|--:|--:|--:|--:|---|")
+    for what in archive.runs:
+        seconds, used = archive.median(what), archive.median(what, lambda one: one.processor_s)
+        memory = max(one.memory_mib for one in archive.runs[what])
+        share = seconds / plain
+        target = _judged(share, TARGETS.get(what))
+        print(
+            f"| {what} | {seconds:.2f} | {share:.2f} | {used:.2f} | {used / plain_cpu:.2f} | {memory:.0f} | {target} |"
+        )
+    print("\nStages of a cold build, seconds:", _stages(archive, "cold build"))
+    print("Stages after one story was edited:", _stages(archive, "one entry's story edited"))
+    sizes = sorted(
+        len(gzip.compress(path.read_bytes(), 6)) / 1000 for path in (archive.folder / "site/firings").glob("*.html")
+    )
+    print(f"An entry's page, compressed: median {statistics.median(sizes):.1f} kB, largest {sizes[-1]:.1f} kB")
+    if shutil.which("hugo") is None:
+        print("hugo is not installed and was left out.")
+
+
+def _judged(share: float, target: float | None) -> str:
+    return "" if target is None else f"at most {target:g}: {'met' if share <= target else 'not met'}"
+
+
+def _stages(archive: Archive, what: str) -> str:
+    found = [json.loads(one.said) for one in archive.runs[what]]
+    return ", ".join(f"{stage} {statistics.median(one.get(stage, 0.0) for one in found):.2f}" for stage in found[0])
+
+
+def main(counts: list[int], rounds: int) -> None:
+    """Measure archives of each size and print what they cost, and how the cost grows."""
+    costs: dict[int, float] = {}
     for count in counts:
         with tempfile.TemporaryDirectory() as folder:
-            archive = Path(folder) / "archive"
-            make_archive(archive, count)
-            watch = Stopwatch()
-            start = time.perf_counter()
-            build(Options(archive, archive / "site"), watch)
-            watch.lap()
-            totals[count] = time.perf_counter() - start
-            for stage, seconds in watch.seconds.items():
-                print(f"{count:>8} {stage:<16} {seconds:>8.2f} {1000 * seconds / count:>12.2f}")
-            print(f"{count:>8} {'whole build':<16} {totals[count]:>8.2f} {1000 * totals[count] / count:>12.2f}")
-            _plain(archive, count)
-    memory = max(resource.getrusage(who).ru_maxrss for who in (resource.RUSAGE_SELF, resource.RUSAGE_CHILDREN)) / 1024
-    print(f"largest process: {memory:.0f} MiB")
-    if len(counts) > 1:
-        few, many = counts[0], counts[-1]
-        growth = (totals[many] / many) / (totals[few] / few)
-        print(f"a firing of {many} costs {growth:.2f} times as much as one of {few}")
+            archive = Archive(Path(folder) / "archive", count)
+            measure(archive, rounds)
+            tell(archive)
+            costs[count] = archive.median("cold build", lambda one: one.processor_s) / count
+    first, last = counts[0], counts[-1]
+    if first != last:
+        print(
+            f"\nA firing of {last} costs {costs[last] / costs[first]:.2f} times what one of {first} costs (processor)."
+        )
 
 
-def _plain(archive: Path, count: int) -> None:
-    """Time plain `mkdocs build` over the very pages that the build wrote."""
-    config = archive / ".ashbook" / "mkdocs.yml"
-    if not config.is_file() or shutil.which("mkdocs", path=str(Path(sys.executable).parent)) is None:
-        return
-    start = time.perf_counter()
-    words = ["build", "--quiet", "--config-file", str(config), "--site-dir", str(archive / "plain")]
-    subprocess.run([sys.executable, "-m", "mkdocs", *words], check=True)
-    seconds = time.perf_counter() - start
-    print(f"{count:>8} {'plain mkdocs':<16} {seconds:>8.2f} {1000 * seconds / count:>12.2f}")
+def _parsed() -> argparse.Namespace:
+    parser = argparse.ArgumentParser(prog="python -m tests.bench", description=__doc__)
+    parser.add_argument("counts", nargs="*", type=int, default=list(COUNTS), metavar="COUNT", help="numbers of firings")
+    parser.add_argument("--rounds", type=int, default=3, metavar="N", help="how often each is measured (default: 3)")
+    return parser.parse_args()
 
 
 if __name__ == "__main__":
-    main([int(word) for word in sys.argv[1:]] or [100, 1000])
+    if sys.argv[1:2] == ["reader"]:
+        from tests.bench.reader import main as reader
+
+        reader([int(word) for word in sys.argv[2:]] or [1000, 3000])
+    else:
+        given = _parsed()
+        main(given.counts, given.rounds)
