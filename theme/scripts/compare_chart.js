@@ -238,7 +238,7 @@
       lines.append(line(d, form));
       const place = numberPlace(one, placed, frame, scale, from, taken);
       taken.push(place);
-      words.append(svg("text", { class: `chart-strong compare-number compare-number-${form}`, x: place[0], y: place[1], "text-anchor": "middle" }, String(one.number)));
+      words.append(svg("text", { class: "chart-strong compare-number", x: place[0], y: place[1], "text-anchor": "middle" }, String(one.number)));
     }
     const title = svg("title", { id: "compare-title" }, "Temperature of firings laid over one another");
     const desc = svg("desc", { id: "compare-desc" }, chartWords(placed));
