@@ -47,7 +47,8 @@ def _port(text: str) -> int:
 
 def run(args: argparse.Namespace) -> int:
     """Serve the site until interrupted."""
-    with tempfile.TemporaryDirectory(prefix="ashbook-preview-") as folder:
+    # On the project's own disk a new site takes the old one's place in one step, however large it is.
+    with tempfile.TemporaryDirectory(prefix=".ashbook-preview-", dir=args.project) as folder:
         options = Options(args.project, Path(folder) / "site")
         preview = Preview(options)
         if not preview.renew() and preview.version == 0:
