@@ -45,7 +45,8 @@ def pass_minutes(page: Page, minutes: float) -> None:
 
 
 def lines(page: Page) -> list[str]:
-    """What the log shows, newest first."""
+    """What the log shows, newest first; waits for the first."""
+    page.locator("[data-lines] li").first.wait_for()
     return [" ".join(words.split()) for words in page.locator("[data-lines] .line-what").all_inner_texts()]
 
 
