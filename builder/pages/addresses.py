@@ -46,6 +46,11 @@ def firing_file(slug: str, name: str) -> str:
     return f"firings/{slug}/{name}"
 
 
+def preview_file(slug: str) -> str:
+    """The picture of one firing for previews; only a site with an address of its own has it."""
+    return firing_file(slug, "preview.png")
+
+
 def method_page(key: str) -> str:
     """Page of one method."""
     return f"methods/{key}"

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from builder.archive.archive import Archive
 from builder.archive.findings import NO_FINDINGS, Findings
 from builder.base.problem import Problem
+from builder.pages.addresses import preview_file
 from builder.pages.cautions_page import cautions_page
 from builder.pages.compare_page import compare_page
 from builder.pages.conditions_page import conditions_page
@@ -43,7 +45,7 @@ def site_pages(
     that were; `pictures` is by slug, `prose` the group's own Markdown by name, `findings` what
     all firings say together.
     """
-    return (
+    pages = (
         home_page(archive, settings),
         firings_page(archive, settings),
         methods_index(archive, settings),
@@ -68,3 +70,9 @@ def site_pages(
         run_your_own_page(),
         about_page(settings, left_out, warnings, prose),
     )
+    return tuple(replace(page, image=page.image or _preview(archive, settings)) for page in pages)
+
+
+def _preview(archive: Archive, settings: Settings) -> str:
+    """Address of the picture that stands for the archive where it is linked to: the newest firing's."""
+    return preview_file(archive.records[-1].firing.slug) if archive.records and settings.group.url else ""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from posixpath import dirname, join, normpath
 from urllib.parse import unquote
 
@@ -169,3 +170,11 @@ def test_one_piece_that_cannot_be_judged_makes_no_rate() -> None:
     pages = {page.path: read_page(page).words for page in site_pages(archive(one, rates=()), SETTINGS, (), (), {}, {})}
     assert "None of the pieces can be judged yet." in pages["results"]
     assert "%" not in pages["index"]
+
+
+def test_with_an_address_every_page_has_a_picture_for_previews_and_without_one_none_has() -> None:
+    """A page without a picture of its own shows the newest firing's."""
+    with_url = replace(SETTINGS, group=replace(SETTINGS.group, url="https://thornlode.example/"))
+    shelf = archive(*RECORDS)
+    assert {page.image for page in site_pages(shelf, with_url, (), (), {}, {})} == {"firings/three/preview.png"}
+    assert {page.image for page in site_pages(shelf, SETTINGS, (), (), {}, {})} == {""}

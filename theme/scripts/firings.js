@@ -20,6 +20,7 @@
  * @property {string} sort
  */
 
+const AT_ONCE = 100;
 const SORTS = {
   newest: (a, b) => b.number - a.number,
   oldest: (a, b) => a.number - b.number,
@@ -41,15 +42,26 @@ function folded(words) {
   return words.normalize("NFKD").replace(/\p{Mark}/gu, "").toLowerCase();
 }
 
-/** @param {HTMLElement} element @returns {Row} */
+/** A row reads its own words and facets when they are first asked for: a long list is ready at once. @param {HTMLElement} element @returns {Row} */
 function readRow(element) {
   const data = element.dataset;
   const number = (/** @type {string | undefined} */ text) => (text ? Number(text) : NaN);
+  /** @type {Record<string, string[]> | undefined} */
+  let facets;
+  /** @type {string | undefined} */
+  let words;
   return {
     element,
-    facets: JSON.parse(data.facets || "{}"),
-    words: folded((element.textContent || "").replace(element.querySelector(".pick")?.textContent || "", "")).replace(/\s+/g, " "),
-    title: (element.querySelector("a") || element).textContent || "",
+    get facets() {
+      return (facets ??= JSON.parse(data.facets || "{}"));
+    },
+    get words() {
+      const own = (element.textContent || "").replace(element.querySelector(".pick")?.textContent || "", "");
+      return (words ??= folded(own).replace(/\s+/g, " "));
+    },
+    get title() {
+      return (element.querySelector("a") || element).textContent || "";
+    },
     number: number(data.number),
     peak: number(data.peak),
     length: number(data.length),
@@ -85,11 +97,13 @@ class Firings {
     this.sentence = /** @type {HTMLElement} */ (document.querySelector("[data-firings-sentence]"));
     this.whole = this.sentence.textContent || "";
     this.rows = [.../** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-facets]"))].map(readRow);
-    this.years = [...this.list.children].map((section) => ({
-      section: /** @type {HTMLElement} */ (section),
-      list: /** @type {HTMLElement} */ (section.querySelector("ol")),
-      rows: this.rows.filter((row) => section.contains(row.element)),
-    }));
+    const rowOf = new Map(this.rows.map((row) => [row.element, row]));
+    this.years = [...this.list.children].map((section) => {
+      const list = /** @type {HTMLElement} */ (section.querySelector("ol"));
+      const rows = [.../** @type {HTMLCollectionOf<HTMLElement>} */ (list.children)].map((element) => rowOf.get(element));
+      return { section: /** @type {HTMLElement} */ (section), list, rows: /** @type {Row[]} */ (rows) };
+    });
+    this.later = 0;
     this.flat = document.createElement("ol");
     this.flat.className = "firing-lines flat";
     this.boxes = [.../** @type {NodeListOf<HTMLInputElement>} */ (this.form.querySelectorAll("input[type=checkbox]"))];
@@ -118,7 +132,8 @@ class Firings {
       this.readAddress();
       this.show(false);
     });
-    this.show(false);
+    // Until something is asked, the list and its counts stand as they were built.
+    if (window.location.search) this.show(false);
   }
 
   clear() {
@@ -145,28 +160,47 @@ class Firings {
     const words = folded(asked.words).split(/\s+/).filter(Boolean);
     const worded = this.rows.filter((row) => hasWords(row, words));
     const found = new Set(worded.filter((row) => isAsked(row, asked)));
-    this.arrange(asked.sort);
-    for (const row of this.rows) row.element.hidden = !found.has(row);
+    this.arrange(asked.sort, found);
+    for (const row of this.rows) {
+      if (row.element.hidden === found.has(row)) row.element.hidden = !found.has(row);
+    }
     for (const year of this.years) year.section.hidden = !year.rows.some((row) => found.has(row));
     this.count(worded, asked);
     this.tell(found.size, asked, words.length > 0);
     if (keep) this.writeAddress(asked);
   }
 
-  /** Years keep their headings; any other order is one list. @param {string} sort */
-  arrange(sort) {
+  /** Years keep their headings; any other order is one list. @param {string} sort @param {Set<Row>} found */
+  arrange(sort, found) {
     if (sort === this.shownOrder || !Object.hasOwn(SORTS, sort)) return;
     this.shownOrder = sort;
     const byDate = sort === "newest" || sort === "oldest";
     const compare = SORTS[/** @type {keyof typeof SORTS} */ (sort)];
     if (byDate) {
+      window.clearTimeout(this.later);
       for (const year of this.years) year.list.append(...[...year.rows].sort(compare).map((row) => row.element));
       const years = sort === "newest" ? this.years : [...this.years].reverse();
       this.list.replaceChildren(...years.map((year) => year.section));
     } else {
-      this.flat.replaceChildren(...[...this.rows].sort(compare).map((row) => row.element));
-      this.list.replaceChildren(this.flat);
+      const sorted = [...this.rows].sort(compare);
+      const shown = sorted.filter((row) => found.has(row));
+      const others = sorted.filter((row) => !found.has(row));
+      this.fill([...shown, ...others].map((row) => row.element));
     }
+  }
+
+  /** Put rows into the one list, the first of them at once and the rest a few at a time. @param {HTMLElement[]} elements */
+  fill(elements) {
+    window.clearTimeout(this.later);
+    this.flat.replaceChildren(...elements.slice(0, AT_ONCE));
+    this.list.replaceChildren(this.flat);
+    let done = AT_ONCE;
+    const more = () => {
+      this.flat.append(...elements.slice(done, done + AT_ONCE));
+      done += AT_ONCE;
+      if (done < elements.length) this.later = window.setTimeout(more);
+    };
+    if (done < elements.length) this.later = window.setTimeout(more);
   }
 
   /** Each facet counts what picking its values would leave, given all other facets. @param {Row[]} worded @param {Asked} asked */
