@@ -51,6 +51,7 @@ def render_all(rendering: Rendering, store: Store, jobs: int | None = None) -> I
     """Render each firing, in the archive's order; only those of which the docs folder does not hold all already."""
     archive, docs = rendering.archive, rendering.docs
     places = {record.firing.slug: place for place, record in enumerate(archive.records)}
+    rendering = replace(rendering, settings=_for_firings(rendering.settings))
     facts = digest(rendering.settings, rendering.with_previews)
     seen = {slug: _seen(place, rendering) for slug, place in places.items()}
     pages = {slug: plain_digest((facts, *found)) for slug, found in seen.items() if None not in found}
@@ -69,6 +70,11 @@ def render_all(rendering: Rendering, store: Store, jobs: int | None = None) -> I
         for file in one.written:
             docs.note(file.address, file.digest)
         yield one
+
+
+def _for_firings(settings: Settings) -> Settings:
+    """Leave only those settings that a firing's own page may depend on: not what the group says of itself elsewhere."""
+    return replace(settings, group=replace(settings.group, about="", notice="", contact=""))
 
 
 def _seen(place: int, rendering: Rendering) -> tuple[object, ...]:

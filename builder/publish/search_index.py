@@ -99,7 +99,10 @@ def words_of(text: str) -> list[str]:
     >>> words_of("Crème-brûlée at 742 °C"), words_of("赤い土")
     (['creme', 'brulee', 'at', '742', 'c'], ['赤い', 'い土', '土'])
     """
-    return [part for word in _WORD.findall(folded(text)) for part in _cut(word)]
+    words = _WORD.findall(folded(text))
+    if text.isascii():  # no word of it needs cutting but for its length
+        return [word[:_LONGEST] for word in words]
+    return [part for word in words for part in _cut(word)]
 
 
 def folded(text: str) -> str:
@@ -127,7 +130,7 @@ def _postings(pages: Sequence[Searched]) -> dict[str, list[tuple[int, int]]]:
     """Return for each word the pages that have it, in their order, and where."""
     found: dict[str, list[tuple[int, int]]] = {}
     for number, page in enumerate(pages):
-        text = Counter(word for part in page.parts for word in words_of(f"{part.heading} {part.text}"))
+        text = Counter([word for part in page.parts for word in words_of(f"{part.heading} {part.text}")])
         where = {word: OFTEN if count > 2 else ONCE for word, count in text.items()}
         where |= dict.fromkeys((word for tag in page.tags for word in words_of(tag)), TAG)
         where |= dict.fromkeys(words_of(page.title), TITLE)
