@@ -2,7 +2,7 @@
 
 Everything is measured in one run, interleaved, as medians, and told as ratios to plain mkdocs: a machine that does
 other work at the same time slows all alike. It prints a table in Markdown; it never fails a test.
-`python -m tests.bench reader [COUNT …]` measures the reader's side: see reader.py.
+The reader's side is measured by `python -m tests.bench.browser` and `python -m tests.bench.search`.
 """
 
 from __future__ import annotations
@@ -156,10 +156,5 @@ def _parsed() -> argparse.Namespace:
 
 
 if __name__ == "__main__":
-    if sys.argv[1:2] == ["reader"]:
-        from tests.bench.reader import main as reader
-
-        reader([int(word) for word in sys.argv[2:]] or [1000, 3000])
-    else:
-        given = _parsed()
-        main(given.counts, given.rounds)
+    given = _parsed()
+    main(given.counts, given.rounds)
