@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import hashlib
 import os
 import stat
 import time
 from dataclasses import dataclass
 from pathlib import Path
 
-from builder.kept.digest import bytes_digest, plain_digest
+from builder.base.own_file import open_own
+from builder.kept.digest import SIZE, plain_digest
 
 RESTED_NS = 3_000_000_000
 """A file younger than this when it was read is read again next time: some systems count time in steps of 2 s, and it
@@ -63,12 +65,21 @@ def folder_fingerprint(folder: Path, known: Fingerprint | None) -> Fingerprint |
         return known
     try:
         names = sorted(item.name for item in os.scandir(folder))
-        content = bytes_digest(*(part for name in names for part in (os.fsencode(name), (folder / name).read_bytes())))
+        content = plain_digest(tuple((name, _content(folder / name)) for name in names))
     except OSError:
         return None
     if folder_look(folder) != found:
         return None
     return Fingerprint(look, content, now - newest > RESTED_NS)
+
+
+def _content(path: Path) -> str:
+    """Return the digest of a file's content, a piece at a time: a film may lie beside the photos."""
+    found = hashlib.blake2b(digest_size=SIZE)
+    with open_own(path) as file:
+        while piece := file.read(1 << 20):
+            found.update(piece)
+    return found.hexdigest()
 
 
 def _look(status: os.stat_result) -> tuple[int, ...]:
