@@ -11,7 +11,7 @@ CHECKS = (
     ("ruff", "check", "."),
     ("ruff", "format", "--check", "."),
     ("mypy",),
-    ("pytest",),
+    ("pytest", "-n", "auto", "--dist", "worksteal"),
 )
 
 
