@@ -11,6 +11,8 @@ from builder.kept.packed import packed, unpacked
 from builder.kept.store import Store, Thing
 
 _LOOKS = "entries"
+AT_ONCE = 100
+"""New things are put on their shelf so many at a time: a large archive's are never held together."""
 _Result = TypeVar("_Result")
 
 
@@ -45,7 +47,7 @@ def renewed(
     `good` says whether a kept thing can be taken up, `still` whether what a new one was made from is still as it was.
     """
     kept = {}
-    for name, thing in store.shelf(shelf).items():
+    for name, thing in store.things(shelf):
         if thing.key == keys.get(name):
             value = _value(thing)
             if value is not None and good(name, value):
@@ -59,6 +61,9 @@ def renewed(
         value = next(made)
         if name in keys and still(name):
             new.append((name, Thing(keys[name], packed(value))))
+            if len(new) >= AT_ONCE:
+                store.keep(shelf, new)
+                new.clear()
         yield value
     store.keep(shelf, new)
     store.clear(shelf, keys)

@@ -41,15 +41,17 @@ class Store:
 
     def shelf(self, shelf: str) -> Mapping[str, Thing]:
         """Return everything on a shelf by name; what is damaged is not there."""
+        return dict(self.things(shelf))
+
+    def things(self, shelf: str) -> Iterator[tuple[str, Thing]]:
+        """Yield what is on a shelf, name and thing, one after another: a large shelf need not be held at once."""
         try:
             rows = self._base.execute("SELECT name, key, check_sum, content FROM kept WHERE shelf = ?", (shelf,))
-            return {
-                name: Thing(key, content)
-                for name, key, check_sum, content in rows
-                if check_sum == _check_sum(shelf, name, key, content)
-            }
+            for name, key, check_sum, content in rows:
+                if check_sum == _check_sum(shelf, name, key, content):
+                    yield name, Thing(key, content)
         except (sqlite3.Error, TypeError, AttributeError, ValueError):
-            return {}
+            return
 
     def keep(self, shelf: str, things: Iterable[tuple[str, Thing]]) -> None:
         """Put things on a shelf, each in the place of what stood there under its name."""

@@ -116,7 +116,7 @@ def tell(archive: Archive) -> None:
     print("\nStages of a cold build, seconds:", _stages(archive, "cold build"))
     print("Stages after one story was edited:", _stages(archive, "one entry's story edited"))
     sizes = sorted(
-        len(gzip.compress(path.read_bytes(), 6)) / 1000 for path in (archive.folder / "site/firings").glob("*.html")
+        len(gzip.compress(path.read_bytes(), 6)) / 1000 for path in (archive.folder / "site/firings").glob("2*.html")
     )
     print(f"An entry's page, compressed: median {statistics.median(sizes):.1f} kB, largest {sizes[-1]:.1f} kB")
     if shutil.which("hugo") is None:
