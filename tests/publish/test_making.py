@@ -20,6 +20,7 @@ from tests.publish.small_site import FACTS, small_site
 def one_version(monkeypatch: pytest.MonkeyPatch) -> None:
     """Keep the program the same throughout a test, whoever edits it meanwhile."""
     monkeypatch.setattr("builder.publish.publish.program_version", lambda *folders: "this version")
+    monkeypatch.setattr("builder.publish.publish._first", {})
 
 
 def _bytes(site: Path) -> dict[str, bytes]:
@@ -35,6 +36,7 @@ def _made_from_nothing(site: Site, folder: Path) -> dict[str, bytes]:
 def pressed(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """Collect the pages that mkdocs is given to make."""
     seen: list[str] = []
+
     def listening(config: Path, uris: Sequence[str], jobs: int | None = None) -> object:
         seen.extend(uris)
         return press(config, uris, jobs)
