@@ -66,10 +66,12 @@ def measure(archive: Archive, rounds: int) -> None:
         archive.build("nothing changed")
         _edit(archive.folder, archive.count // 2, "\n---\n", f"\n---\nRound {number}. ")
         archive.build("one entry's story edited")
-        _edit(archive.folder, archive.count // 3, "    7:00  ", f"    7:0{number + 1}  ")
+        _edit(archive.folder, archive.count // 3 + number, "    7:00  ", "    7:01  ")
         archive.build("one entry's readings edited")
         settings = archive.folder / "site_config.yml"
-        settings.write_text(settings.read_text("utf-8").replace("title: Benchmark", "title: Benchmark again"), "utf-8")
+        settings.write_text(
+            settings.read_text("utf-8").replace("title: Benchmark", "title: Benchmark again", 1), "utf-8"
+        )
         archive.build("the archive's title edited")
         archive.time("check", "-m", "builder", "--project", str(archive.folder), "check")
 
@@ -78,7 +80,9 @@ def _edit(folder: Path, number: int, old: str, new: str) -> None:
     """Change the last place in an entry where some words stand."""
     (entry,) = (folder / "content" / "firings").glob(f"*-fire-{number}/entry.md")
     before, found, after = entry.read_text(encoding="utf-8").rpartition(old)
-    entry.write_text(f"{before}{new if found else ''}{after}", encoding="utf-8")
+    if not found:
+        raise RuntimeError(f"{entry} holds no {old!r} to change")
+    entry.write_text(f"{before}{new}{after}", encoding="utf-8")
 
 
 def _plain(archive: Archive) -> None:
