@@ -26,7 +26,7 @@ def test_the_rats_have_the_published_rate_and_effective_number() -> None:
 
 
 def test_the_rats_limits_are_those_of_the_plain_method_a_little_wider() -> None:
-    """Wilson's limits on the effective number are 0.834385 to 0.939882 (checks.json clustered-026); Agresti and
+    """Wilson's limits on the effective number are 0.834385 to 0.939882 (check value clustered-026); Agresti and
     Coull's lie around them."""
     found = rate(gather(counted(RATS_CONTROL), SETTINGS), "kiln")
     assert found.low == pytest.approx(0.834385, abs=0.003)

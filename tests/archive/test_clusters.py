@@ -35,7 +35,7 @@ def raw(*methods: Sequence[tuple[int, int]]) -> float:
 @pytest.mark.parametrize(
     ("counts", "effect", "pieces"),
     [
-        # checks.json clustered-001, -008, -010, -012: own code and R's aod::raoscott agree (Rao and Scott 1992).
+        # check value clustered-001, -008, -010, -012: own code and R's aod::raoscott agree (Rao and Scott 1992).
         (RATS_CONTROL, 1.23249539, 128.19520522),
         (SEEDS["O75 bean"], 2.44139371, 111.41177244),
         (SEEDS["O75 cucumber"], 2.11576707, 139.42933698),
@@ -59,7 +59,7 @@ def test_a_method_with_ten_firings_of_either_kind_is_trusted_alone() -> None:
 
 @pytest.mark.parametrize(
     ("sizes", "rho", "effect"),
-    # checks.json clustered-020, -022, -023 (Kish 1965) and -024 (Donner, Birkett and Buck 1981).
+    # check value clustered-020, -022, -023 (Kish 1965) and -024 (Donner, Birkett and Buck 1981).
     [([10, 10], 0.05, 1.45), ([8, 8], 0.3, 3.1), ([5], 0.0, 1.0), ([4, 8, 12, 20], 0.1, 2.3181818182)],
 )
 def test_kishs_design_effect_is_the_published_one(sizes: list[int], rho: float, effect: float) -> None:
@@ -68,7 +68,7 @@ def test_kishs_design_effect_is_the_published_one(sizes: list[int], rho: float, 
 
 @pytest.mark.parametrize(
     ("group", "published"),
-    # checks.json clustered-007, -009, -011, -013: Crowder's seeds, own code and R's aod.
+    # check value clustered-007, -009, -011, -013: Crowder's seeds, own code and R's aod.
     [("O75 bean", 0.02711594), ("O75 cucumber", 0.01333885), ("O73 bean", 0.04146201), ("O73 cucumber", 0.02072931)],
 )
 def test_the_intraclass_correlation_that_ours_is_held_against_is_the_published_one(

@@ -18,7 +18,7 @@ ONE = np.ones(len(ENDOMETRIAL))
 
 def test_the_endometrial_data_have_the_published_fit() -> None:
     """Heinze and Schemper 2002, Statistics in Medicine 21:2409; digits by R's brglm2 0.9 and a second program
-    (checks.json regression-004, -010)."""
+    (check value regression-004, -010)."""
     fit = firth(DESIGN, HIGH_GRADE, ONE)
     assert fit.coefficients == pytest.approx([3.7745597, 2.9292734, -0.0347518, -2.6041639], abs=1e-5)
     assert fit.standard_errors == pytest.approx([1.488692, 1.550764, 0.039578, 0.776018], abs=1e-5)
@@ -36,7 +36,7 @@ def test_the_endometrial_data_have_the_published_profile_limits(which: int, publ
 
 @pytest.mark.parametrize(("a", "b", "c", "d"), [(7, 0, 5, 8), (3, 1, 1, 3), (10, 0, 10, 0), (0, 4, 4, 0)])
 def test_a_table_of_two_by_two_has_half_a_piece_added_to_each_cell(a: int, b: int, c: int, d: int) -> None:
-    """Worked by hand: log((a+½)(d+½)/((b+½)(c+½))); 3.143368, 1.694596 and 0 are checks.json regression-006 to -008."""
+    """Worked by hand: log((a+½)(d+½)/((b+½)(c+½))); 3.143368, 1.694596 and 0 are check value regression-006 to -008."""
     fit = firth(np.array([[1.0, 0.0], [1.0, 1.0]]), np.array([float(c), float(a)]), np.array([float(c + d), a + b]))
     assert fit.coefficients[1] == pytest.approx(log((a + 0.5) * (d + 0.5) / ((b + 0.5) * (c + 0.5))), abs=1e-6)
 

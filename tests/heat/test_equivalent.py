@@ -18,7 +18,7 @@ SPIKE = ((0, 20, 21, 60), (20, 850, 850, 100))
 @pytest.mark.parametrize(
     ("curve", "energy_kj_mol", "expected_c"),
     [
-        # checks.json heatwork-008 and -012 to -019 and the rest of their table, computed by quadrature from the
+        # check value heatwork-008 and -012 to -019 and the rest of their table, computed by quadrature from the
         # definition; the convention of one hour is that of Tite 1995.
         (BONFIRE, 150, 729.2703),
         (BONFIRE, 222, 748.76),

@@ -38,7 +38,7 @@ def test_a_stretch_that_stands_at_the_level_counts_as_at_or_above_it_but_not_ove
 
 
 def test_a_common_error_shifts_both_crossings() -> None:
-    """checks.json uncertainty-013: 6 °C with +22 and −9 °C/min change the time above by 0.93939394 min."""
+    """check value uncertainty-013: 6 °C with +22 and −9 °C/min change the time above by 0.93939394 min."""
     up, down = 600 / 22, 600 / 9
     minutes, celsius = floats([0, up, up + down]), floats([300, 900, 300])
     change = exposure.minutes_above(minutes, celsius + 6.0, 600.0) - exposure.minutes_above(minutes, celsius, 600.0)

@@ -76,7 +76,7 @@ def test_the_interval_of_a_calibration_error_does_not_average_out() -> None:
 
 
 def test_a_calibration_error_moves_both_ends_of_a_time_above() -> None:
-    """After checks.json uncertainty-013: e (1/22 + 1/9) for the 5.7 °C that 95 % of a rectangle of ± 6 °C spans."""
+    """After check value uncertainty-013: e (1/22 + 1/9) for the 5.7 °C that 95 % of a rectangle of ± 6 °C spans."""
     up, down = 600 / 22, 600 / 9
     found = figures(curve([0, up, up + down], [300, 900, 300], own_sd_c=0.0, common_c=6.0))["minutes_above_600_c"]
     half = 5.7 * (1 / 22 + 1 / 9)
@@ -154,7 +154,7 @@ def test_a_wall_that_was_not_measured_has_no_lag() -> None:
 
 
 def test_a_thick_wall_is_said_not_to_follow_so_short_a_rise() -> None:
-    """L²/α for a wall of 12 mm is 1.2 min (checks.json heatwork-064: 72 s), longer than the window of 1 min."""
+    """L²/α for a wall of 12 mm is 1.2 min (check value heatwork-064: 72 s), longer than the window of 1 min."""
     assert "only after 1.2 min" in figures(curve(*HAND_LOG), wall_mm=12.0)["wall_lag_c"].remark
     assert figures(curve(*HAND_LOG), wall_mm=6.0)["wall_lag_c"].remark == ""
 

@@ -13,7 +13,7 @@ from builder.heat import rates
 from builder.readings.curve import Floats
 from tests.heat.curves import floats, logs
 
-# checks.json series-029: an uneven log whose steepest point-to-point rise was computed with numpy.
+# check value series-029: an uneven log whose steepest point-to-point rise was computed with numpy.
 UNEVEN = (
     floats([0, 5, 12, 20, 33, 41, 60, 75, 90, 130]),
     floats([18, 120, 410, 655, 802, 778, 830, 610, 402, 150]),
@@ -30,7 +30,7 @@ RATES: tuple[Callable[[Floats, Floats], Floats], ...] = (
 
 
 def test_the_steepest_rise_over_a_window_within_one_stretch_is_that_stretchs_slope() -> None:
-    """checks.json series-029: 41.42857143 °C/min, (410 − 120) / 7; a window of 1 min fits inside the stretch."""
+    """check value series-029: 41.42857143 °C/min, (410 − 120) / 7; a window of 1 min fits inside the stretch."""
     assert rates.fastest_rise_c_per_min(*UNEVEN, 1.0) == pytest.approx(41.42857143, abs=1e-7)
 
 

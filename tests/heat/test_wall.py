@@ -10,7 +10,7 @@ from builder.heat.wall import settling_min, wall_lag_c
 @pytest.mark.parametrize(
     ("half_mm", "diffusivity_mm2_s", "expected_c"),
     [
-        # checks.json heatwork-063, -065, -067 (Carslaw and Jaeger 1959), 20 °C/min.
+        # check value heatwork-063, -065, -067 (Carslaw and Jaeger 1959), 20 °C/min.
         (4.0, 0.5, 5.333333),
         (6.0, 0.5, 12.0),
         (10.0, 0.5, 33.333333),
@@ -26,7 +26,7 @@ def test_the_middle_of_a_plate_lags_by_the_published_amount(
 
 @pytest.mark.parametrize(
     ("half_mm", "diffusivity_mm2_s", "seconds"),
-    # checks.json heatwork-062, -064, -068: L²/α.
+    # check value heatwork-062, -064, -068: L²/α.
     [(4.0, 0.5, 32.0), (6.0, 0.5, 72.0), (15.0, 0.4, 562.5)],
 )
 def test_the_time_for_the_lag_to_settle_is_the_published_one(
