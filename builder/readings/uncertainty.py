@@ -8,16 +8,19 @@ same intervals.
 
 from __future__ import annotations
 
+import functools
 import hashlib
 import math
 from collections.abc import Callable, Sequence
+from statistics import NormalDist
 
 import numpy as np
 
 from builder.readings.curve import CommonError, Curve, Floats
 
-DRAWS = 1000
-"""Curves drawn a probe: the ends of a 95 % interval then wander by about 4 % of its width (JCGM 101:2008, 7.2)."""
+DRAWS = 320
+"""Curves drawn a probe. Every error is drawn from as many strata, so that the ends of an interval which one of them
+decides hardly wander."""
 
 COVERAGE = 0.95
 """Share of the draws that an interval holds, the rest cut off evenly at both ends (JCGM 101:2008, 7.7)."""
@@ -39,11 +42,13 @@ def draws(curve: Curve, seed_words: str, count: int = DRAWS) -> Floats:
 
     T*ₖᵢ = Tᵢ + Σ_j e_jₖᵢ + sᵢ z_kᵢ: for each common error j one number a curve, spread as the error says and
     scaled by each reading's own width (the wider side where it is lopsided); for each reading i a normal error
-    of its own. Holds while the errors are small enough not to reorder the physics; times are taken as exact.
-    Source: JCGM 101:2008, 5 to 7.
+    of its own. The numbers of each error are one from each of `count` equally likely strata, in a random order
+    (McKay, Beckman and Conover 1979, Technometrics 21:239). Holds while the errors are small enough not to reorder
+    the physics; times are taken as exact. Source: JCGM 101:2008, 5 to 7.
     """
     random = np.random.default_rng(_seed(seed_words, curve.probe.name))
-    drawn = curve.celsius + random.standard_normal((count, curve.celsius.size)) * curve.own_sd_c
+    own = np.repeat(_strata("normal", count)[:, None], curve.celsius.size, axis=1)
+    drawn = curve.celsius + random.permuted(own, axis=0) * curve.own_sd_c
     for error in curve.common:
         drawn += _shared(error, random, count)
     return drawn
@@ -56,10 +61,19 @@ def _seed(words: str, probe: str) -> int:
 
 def _shared(error: CommonError, random: np.random.Generator, count: int) -> Floats:
     """Draw one common error a curve; shape (count, n), °C."""
-    draw = random.uniform(-1.0, 1.0, (count, 1)) if error.shape == "rectangular" else random.standard_normal((count, 1))
+    draw: Floats = random.permutation(_strata(error.shape, count))[:, None]
     if np.array_equal(error.up_c, error.down_c):
         return draw * error.up_c
     return np.maximum(draw, 0.0) * error.up_c + np.minimum(draw, 0.0) * error.down_c
+
+
+@functools.cache
+def _strata(shape: str, count: int) -> Floats:
+    """Give the middles of `count` equally likely strata of a spread; shape (count,), of unit width or deviation."""
+    chances = (np.arange(count) + 0.5) / count
+    if shape == "rectangular":
+        return 2.0 * chances - 1.0
+    return np.array([NormalDist().inv_cdf(chance) for chance in chances])
 
 
 def band(samples: Floats) -> tuple[Floats, Floats]:

@@ -11,6 +11,7 @@ from builder.heat.figures import FIGURE_KINDS, Figure, kinds_for
 from builder.heat.firing_heat import measure
 from builder.heat.main_fire import ROUGHENED, draw_count, main_fire
 from builder.readings.curve import NO_CURVES, Curve, Floats
+from builder.readings.uncertainty import DRAWS
 from builder.settings import Method
 from tests.heat.curves import HAND_LOG, HEAT, NARROW, NO_WINDOW, curve, curves, firing, logs, millimetres
 
@@ -236,7 +237,7 @@ def test_every_interval_holds_its_value_whatever_was_read(
 def test_a_loggers_thousands_of_readings_get_fewer_draws_of_every_probe_alike() -> None:
     """250,000 numbers at most, never fewer than 200 draws."""
     short, long = curve(*HAND_LOG), curve(np.arange(5000.0), np.full(5000, 300.0))
-    assert draw_count((short,)) == 1000
+    assert draw_count((short,)) == DRAWS
     assert draw_count((short, long)) == 200
     fire = main_fire(short, "seed", 200)
     assert fire is not None

@@ -71,11 +71,11 @@ def test_curves_without_the_figure_are_left_out_and_counted() -> None:
 
 def test_a_figure_of_one_reading_keeps_its_plain_interval() -> None:
     """Roughening comes in pairs of opposite errors, so the first reading, say, is pushed not at all: the interval of a
-    reading good to 5 °C is its own 1.96 · 5 to either side, within the 8 % that 1,000 draws are worth."""
+    reading good to 5 °C is its own 1.96 · 5 to either side, within 3 %: its draws come from equally likely strata."""
     start = figures_of_a_spot_log()["start_c"]
     assert start.low is not None and start.high is not None
-    assert 14.0 - start.low == pytest.approx(9.8, rel=0.08)
-    assert start.high - 14.0 == pytest.approx(9.8, rel=0.08)
+    assert 14.0 - start.low == pytest.approx(9.8, rel=0.03)
+    assert start.high - 14.0 == pytest.approx(9.8, rel=0.03)
 
 
 def figures_of_a_spot_log() -> dict[str, Figure]:
