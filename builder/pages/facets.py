@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from builder.archive.archive import Archive, Record
+from builder.archive.ways_in import folded
 from builder.entries.fields import CONDITIONS, SURVIVAL
 from builder.pages.conditions import condition_words
 from builder.pages.sentences import survival_counts
@@ -86,6 +87,19 @@ def _potter(record: Record, settings: Settings) -> dict[str, str]:
     return {key: settings.potters[key].name for key in (record.firing.potter, *record.firing.helpers)}
 
 
+def _ware(record: Record, settings: Settings) -> dict[str, str]:
+    return _one_word(record.firing.ware)
+
+
+def _place(record: Record, settings: Settings) -> dict[str, str]:
+    return _one_word(record.firing.place)
+
+
+def _one_word(word: str | None) -> dict[str, str]:
+    """Two spellings of one ware or place are one value, as they are one page."""
+    return {folded(word): word} if word else {}
+
+
 def _outcome(record: Record, settings: Settings) -> dict[str, str]:
     return {word: word.capitalize() for word in survival_counts(record.pieces)}
 
@@ -134,6 +148,8 @@ _ASKED = (
     _Asking("hottest", "Hottest", _hottest, _listed_in(lambda settings: ("below", "inside", "above")), open=True),
     _Asking("year", "Year", _year, _newest_first, open=True),
     _Asking("potter", "Potter", _potter, _by_label, open=True),
+    _Asking("ware", "Ware", _ware, _by_label),
+    _Asking("place", "Place", _place, _by_label),
     *(
         _Asking(path.split(".")[1], CONDITIONS[path].heading, _condition(path), _by_label)
         for path in ("clay.body", "clay.temper", "surface.paint", "fuel.wood", "fuel.stack", "setting.ground")

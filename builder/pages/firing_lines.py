@@ -17,6 +17,7 @@ from builder.pages.facets import facet_values
 from builder.pages.pots import mark_of
 from builder.pages.sentences import outcome_words, piece_count
 from builder.settings import Settings
+from builder.ware.outcome import Verdict
 
 MOST_MARKS = 10
 """Pots drawn on a line; the words beside them always count all."""
@@ -44,10 +45,16 @@ class FiringLine:
     facets: str
     """Its values by facet as JSON, for the script that picks and sorts."""
     peak: str
-    """Hottest reading in °C for sorting; empty where not known."""
+    """Hottest reading in °C for sorting, for its range and for the table; empty where not known."""
     length: str
     """Minutes from lighting to the last reading, for sorting; empty where not known."""
     pieces: int
+    judged: int
+    """Pieces that could be judged by what the method counts."""
+    successes: int
+    place: str
+    """As it was written, for the table; empty where not recorded."""
+    ware: str
 
 
 def firing_line(record: Record, settings: Settings) -> FiringLine:
@@ -72,7 +79,11 @@ def firing_line(record: Record, settings: Settings) -> FiringLine:
         more_pots=max(0, pieces - MOST_MARKS),
         pots=outcome_words(record.pieces),
         facets=json.dumps(facet_values(record, settings), ensure_ascii=False, separators=(",", ":")),
-        peak="" if peak is None or peak.value is None else f"{peak.value:.0f}",
+        peak="" if peak is None or peak.value is None else f"{peak.value:.1f}",
         length="" if curve is None else f"{float(curve.minutes[-1]):.1f}",
         pieces=pieces,
+        judged=pieces - piece_count(record.pieces, Verdict.UNJUDGED),
+        successes=piece_count(record.pieces, Verdict.YES),
+        place=firing.place or "",
+        ware=firing.ware or "",
     )

@@ -16,6 +16,16 @@ from builder.pages.numbers import counted, in_words
 from builder.publish.site import Page
 from builder.settings import Settings
 
+_SCRIPTS = (
+    "elements.js",
+    "file_saving.js",
+    "firings_rows.js",
+    "firings_heat.js",
+    "firings_csv.js",
+    "firings.js",
+    "compare_pick.js",
+)
+
 
 def firings_page(archive: Archive, settings: Settings) -> Page:
     """Make the list of all firings, newest first, a heading a year."""
@@ -32,6 +42,8 @@ def firings_page(archive: Archive, settings: Settings) -> Page:
         total=len(newest_first),
         facets=facets(archive, settings),
         legend=legend,
+        any_peak=any(line.peak for line in newest_first),
+        site=settings.group.url,
     )
     return Page(
         path=page,
@@ -40,7 +52,7 @@ def firings_page(archive: Archive, settings: Settings) -> Page:
         lead=lead,
         section="firings",
         kind="firings",
-        scripts=("firings.js", "compare_pick.js"),
+        scripts=_SCRIPTS,
         searched=False,
     )
 

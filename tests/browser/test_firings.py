@@ -11,6 +11,8 @@ import pytest
 from playwright.sync_api import Page, expect
 
 from tests.browser.conftest import OpenPage
+from tests.browser.exported import firings as exported
+from tests.browser.exported import number
 
 LINES = ".firing-line:visible"
 
@@ -78,6 +80,59 @@ def test_not_recorded_is_a_value_like_any_other(firings: Page) -> None:
     assert len(lines) == expected > 0
     assert all(json.loads(line.get_attribute("data-facets") or "")["hottest"] == [""] for line in lines)
     assert "hottest not recorded" in firings.locator("[data-firings-sentence]").inner_text()
+
+
+def test_wares_and_places_are_picked_with_their_counts(firings: Page, site_dir: Path) -> None:
+    rows = list(exported(site_dir).values())
+    for facet, value in (("place", "Cold Hythe"), ("ware", "")):
+        firings.locator(f'[data-facet="{facet}"] > summary').click()
+        box = f'input[name="{facet}"][value="{value.casefold()}"]'
+        expected = sum(row[facet] == value for row in rows)
+        assert int(firings.locator(f"label:has({box}) [data-count]").inner_text()) == expected > 0
+        pick(firings, facet, value.casefold())
+        assert number_shown(firings) == expected
+        firings.locator(box).uncheck()
+
+
+def test_a_range_of_heat_leaves_out_the_unknown_and_says_so(firings: Page, site_dir: Path) -> None:
+    """Which firings are in it, and how many have no hottest reading, is known from firings.csv."""
+    peaks = [number(row["peak_c"]) for row in exported(site_dir).values()]
+    within = sum(peak is not None and 650 <= round(peak) <= 750 for peak in peaks)
+    unknown = peaks.count(None)
+    assert 0 < within < len(peaks)
+    assert unknown > 1
+    firings.get_by_label("From", exact=True).fill("650")
+    firings.get_by_label("to", exact=True).fill("750")
+    expect(firings).to_have_url(re.compile(r"\?from=650&to=750$"))
+    assert number_shown(firings) == within
+    said = firings.locator("[data-firings-sentence]")
+    expect(said).to_contain_text(
+        f"{within} of {len(peaks)} firings: hottest from 650 to 750 °C."
+        f" {unknown} more have no hottest reading and are left out."
+    )
+    firings.reload()
+    assert number_shown(firings) == within
+    firings.get_by_role("button", name="See them all").click()
+    assert number_shown(firings) == len(peaks)
+    assert firings.get_by_label("From", exact=True).input_value() == ""
+
+
+def test_the_range_of_heat_is_asked_in_fahrenheit_and_kept_in_celsius(firings: Page) -> None:
+    """1,300 °F is 704.4 °C; 704 °C is 1,299.2 °F."""
+    firings.get_by_role("button", name="Temperatures in °F").click()
+    expect(firings.locator("[data-heat-range] legend")).to_have_text("Hottest reading, °C°F")
+    assert firings.locator("[data-heat-range] legend").inner_text() == "Hottest reading, °F"
+    firings.get_by_label("From", exact=True).fill("1300")
+    expect(firings).to_have_url(re.compile(r"\?from=704$"))
+    said = firings.locator("[data-firings-sentence]")
+    expect(said).to_contain_text("hottest 1300 °F or more")
+    seen = titles(firings)
+    firings.get_by_role("button", name="Temperatures in °C").click()
+    assert firings.get_by_label("From", exact=True).input_value() == "704"
+    expect(said).to_contain_text("hottest 704 °C or more")
+    assert titles(firings) == seen
+    firings.get_by_role("button", name="Temperatures in °F").click()
+    assert firings.get_by_label("From", exact=True).input_value() == "1299"
 
 
 def test_sorting_by_heat_puts_the_unknown_last(firings: Page) -> None:

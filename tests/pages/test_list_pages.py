@@ -70,6 +70,31 @@ def test_a_line_carries_its_values_for_the_script() -> None:
     assert {(key, value) for row in rows for key in FOUND for value in row[key]} == shown
 
 
+def test_ware_and_place_are_facets_and_a_second_spelling_is_the_same_value() -> None:
+    shelf = archive(
+        record(1, slug="a", place="Alder Fen", ware="lamp"),
+        record(2, slug="b", place="alder  fen", ware=None),
+        record(3, slug="c", place=None, ware="lamp"),
+    )
+    found = {facet.key: {option.label: option.count for option in facet.options} for facet in facets(shelf, SETTINGS)}
+    assert found["place"] == {"Alder Fen": 2, "Not recorded": 1}
+    assert found["ware"] == {"lamp": 2, "Not recorded": 1}
+
+
+def test_a_line_carries_what_the_table_of_seen_firings_needs() -> None:
+    """Worked by hand: of six pots the jar alone is sound, cleared and held; a bowl cracked, tiles kept their core."""
+    attributes = read(firings_page(SHELF, SETTINGS).lead).all("li", "firing-line")[1].attributes
+    assert attributes["data-peak"] == "742.3"
+    assert (attributes["data-place"], attributes["data-ware"]) == ("Alder Fen", "pale-slipped jar")
+    counted = [attributes[f"data-{name}"] for name in ("pieces", "judged", "successes")]
+    assert counted == ["6", "6", "1"]
+
+
+def test_a_range_of_heat_is_offered_only_where_a_temperature_is_known() -> None:
+    assert "data-heat-range" in firings_page(SHELF, SETTINGS).lead
+    assert "data-heat-range" not in firings_page(archive(unread(1), unread(2, slug="b")), SETTINGS).lead
+
+
 def test_how_the_peak_stands_to_the_window_is_unknown_without_a_window() -> None:
     """The turf clamp names no window, so its firing is neither in nor out of one."""
     one = record(1, method="turf-clamp")

@@ -2,72 +2,15 @@
 // Without this script the list is whole, newest first.
 
 /**
- * @typedef {object} Row
- * @property {HTMLElement} element
- * @property {Record<string, string[]>} facets
- * @property {string} words   what a search by words looks into
- * @property {string} title
- * @property {number} number
- * @property {number} peak    hottest reading, °C; NaN where not known
- * @property {number} length  minutes from lighting to the last reading; NaN where not known
- * @property {number} pieces
- */
-
-/**
  * @typedef {object} Asked
  * @property {Map<string, Set<string>>} picked  values by facet
  * @property {string} words
  * @property {string} sort
+ * @property {HeatRange} heat  between which temperatures the hottest reading is
  */
 
 const AT_ONCE = 100;
-const SORTS = {
-  newest: (a, b) => b.number - a.number,
-  oldest: (a, b) => a.number - b.number,
-  hottest: (a, b) => knownFirst(a.peak, b.peak, b.peak - a.peak) || b.number - a.number,
-  coolest: (a, b) => knownFirst(a.peak, b.peak, a.peak - b.peak) || b.number - a.number,
-  longest: (a, b) => knownFirst(a.length, b.length, b.length - a.length) || b.number - a.number,
-  most: (a, b) => b.pieces - a.pieces || b.number - a.number,
-  title: (a, b) => a.title.localeCompare(b.title, document.documentElement.lang || undefined),
-};
-
-/** @param {number} a @param {number} b @param {number} order */
-function knownFirst(a, b, order) {
-  if (Number.isNaN(a) || Number.isNaN(b)) return Number(Number.isNaN(a)) - Number(Number.isNaN(b));
-  return order;
-}
-
-/** @param {string} words */
-function folded(words) {
-  return words.normalize("NFKD").replace(/\p{Mark}/gu, "").toLowerCase();
-}
-
-/** A row reads its own words and facets when they are first asked for: a long list is ready at once. @param {HTMLElement} element @returns {Row} */
-function readRow(element) {
-  const data = element.dataset;
-  const number = (/** @type {string | undefined} */ text) => (text ? Number(text) : NaN);
-  /** @type {Record<string, string[]> | undefined} */
-  let facets;
-  /** @type {string | undefined} */
-  let words;
-  return {
-    element,
-    get facets() {
-      return (facets ??= JSON.parse(data.facets || "{}"));
-    },
-    get words() {
-      const own = (element.textContent || "").replace(element.querySelector(".pick")?.textContent || "", "");
-      return (words ??= folded(own).replace(/\s+/g, " "));
-    },
-    get title() {
-      return (element.querySelector("a") || element).textContent || "";
-    },
-    number: number(data.number),
-    peak: number(data.peak),
-    length: number(data.length),
-    pieces: number(data.pieces),
-  };
-}
+const { SORTS, folded } = firingRows;
 
 /** Every word asked for stands somewhere in the row. @param {Row} row @param {string[]} words */
 function hasWords(row, words) {
@@ -79,12 +22,16 @@ function hasFacet(row, facet, values) {
   return values.size === 0 || (row.facets[facet] || [""]).some((value) => values.has(value));
 }
 
-/** And between facets; `except` leaves one out, for its own counts. @param {Row} row @param {Asked} asked @param {string} [except] */
-function isAsked(row, asked, except) {
-  for (const [facet, values] of asked.picked) {
-    if (facet !== except && !hasFacet(row, facet, values)) return false;
-  }
-  return true;
+/** The facets whose picked values a row has none of: and between facets. @param {Row} row @param {Asked} asked */
+function missed(row, asked) {
+  const facets = [];
+  for (const [facet, values] of asked.picked) if (!hasFacet(row, facet, values)) facets.push(facet);
+  return facets;
+}
+
+/** @param {Row} row @param {Asked} asked */
+function isAsked(row, asked) {
+  return firingsHeat.holds(asked.heat, row.peak) && missed(row, asked).length === 0;
 }
 
 class Firings {
@@ -96,13 +43,18 @@ class Firings {
     this.hint = /** @type {HTMLElement} */ (root.querySelector("[data-firings-hint]"));
     this.sentence = /** @type {HTMLElement} */ (document.querySelector("[data-firings-sentence]"));
     this.whole = this.sentence.textContent || "";
-    this.rows = [.../** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-facets]"))].map(readRow);
+    this.rows = [.../** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-facets]"))].map(firingRows.read);
     const rowOf = new Map(this.rows.map((row) => [row.element, row]));
     this.years = [...this.list.children].map((section) => {
       const list = /** @type {HTMLElement} */ (section.querySelector("ol"));
       const rows = [.../** @type {HTMLCollectionOf<HTMLElement>} */ (list.children)].map((element) => rowOf.get(element));
       return { section: /** @type {HTMLElement} */ (section), list, rows: /** @type {Row[]} */ (rows) };
     });
+    this.found = new Set(this.rows);
+    this.site = root.dataset.site || "";
+    this.heat = firingsHeat.fields(this.form);
+    this.table = /** @type {HTMLElement | null} */ (root.querySelector("[data-seen-table]"));
+    this.download = /** @type {HTMLButtonElement | null} */ (root.querySelector("[data-firings-download]"));
     this.later = 0;
     this.flat = document.createElement("ol");
     this.flat.className = "firing-lines flat";
@@ -112,12 +64,14 @@ class Firings {
 
   start() {
     this.form.hidden = false;
+    if (this.table) this.table.hidden = false;
+    this.download?.addEventListener("click", () => fileSaving.save(firingsCsv.file(this.seen(), this.site)));
     const fold = this.form.querySelector("[data-facets-fold]");
     if (fold instanceof HTMLDetailsElement) fold.open = window.matchMedia("(min-width: 60em)").matches;
     this.readAddress();
     this.form.addEventListener("submit", (event) => event.preventDefault());
-    const typed = (/** @type {EventTarget | null} */ field) => field instanceof HTMLInputElement && field.type === "search";
-    // Leaving the field of words is a change too, and must not take the button away that is being pressed.
+    const typed = (/** @type {EventTarget | null} */ field) => field instanceof HTMLInputElement && ["search", "number"].includes(field.type);
+    // Leaving a field that is typed into is a change too, and must not take the button away that is being pressed.
     this.form.addEventListener("change", (event) => typed(event.target) || this.show(true));
     let waiting = 0;
     this.form.addEventListener("input", (event) => {
@@ -132,6 +86,10 @@ class Firings {
       this.readAddress();
       this.show(false);
     });
+    document.addEventListener("ashbook:degrees", () => {
+      this.heat.turn();
+      if (this.heat.asked().set) this.show(false);
+    });
     // Until something is asked, the list and its counts stand as they were built.
     if (window.location.search) this.show(false);
   }
@@ -139,6 +97,7 @@ class Firings {
   clear() {
     this.form.reset();
     for (const box of this.boxes) box.checked = false;
+    this.heat.clear();
     this.show(true);
     this.sentence.scrollIntoView({ block: "nearest" });
   }
@@ -151,7 +110,7 @@ class Firings {
       if (box.checked) picked.get(box.name).add(box.value);
     }
     const field = (/** @type {string} */ name) => /** @type {HTMLInputElement} */ (this.form.elements.namedItem(name)).value;
-    return { picked, words: field("q"), sort: field("sort") };
+    return { picked, words: field("q"), sort: field("sort"), heat: this.heat.asked() };
   }
 
   /** @param {boolean} keep  whether to write what is asked into the address */
@@ -160,14 +119,22 @@ class Firings {
     const words = folded(asked.words).split(/\s+/).filter(Boolean);
     const worded = this.rows.filter((row) => hasWords(row, words));
     const found = new Set(worded.filter((row) => isAsked(row, asked)));
+    const unknown = asked.heat.set ? worded.filter((row) => Number.isNaN(row.peak) && missed(row, asked).length === 0).length : 0;
+    this.found = found;
+    if (this.download) this.download.disabled = found.size === 0;
     this.arrange(asked.sort, found);
     for (const row of this.rows) {
       if (row.element.hidden === found.has(row)) row.element.hidden = !found.has(row);
     }
     for (const year of this.years) year.section.hidden = !year.rows.some((row) => found.has(row));
     this.count(worded, asked);
-    this.tell(found.size, asked, words.length > 0);
+    this.tell(found.size, asked, words.length > 0, unknown);
     if (keep) this.writeAddress(asked);
+  }
+
+  /** The rows that are seen, in the order in which they are. */
+  seen() {
+    return [...this.found].sort(SORTS[/** @type {keyof typeof SORTS} */ (this.shownOrder)]);
   }
 
   /** Years keep their headings; any other order is one list. @param {string} sort @param {Set<Row>} found */
@@ -206,14 +173,15 @@ class Firings {
   /** Each facet counts what picking its values would leave, given all other facets. @param {Row[]} worded @param {Asked} asked */
   count(worded, asked) {
     /** @type {Map<string, Map<string, number>>} */
-    const counts = new Map();
-    for (const facet of asked.picked.keys()) {
-      const own = new Map();
-      for (const row of worded) {
-        if (!isAsked(row, asked, facet)) continue;
+    const counts = new Map([...asked.picked.keys()].map((facet) => [facet, new Map()]));
+    for (const row of worded) {
+      if (!firingsHeat.holds(asked.heat, row.peak)) continue;
+      const facets = missed(row, asked);
+      if (facets.length > 1) continue;
+      for (const facet of facets.length ? facets : counts.keys()) {
+        const own = /** @type {Map<string, number>} */ (counts.get(facet));
         for (const value of row.facets[facet] || [""]) own.set(value, (own.get(value) || 0) + 1);
       }
-      counts.set(facet, own);
     }
     for (const box of this.boxes) {
       const number = counts.get(box.name)?.get(box.value) || 0;
@@ -224,16 +192,17 @@ class Firings {
     }
   }
 
-  /** @param {number} found @param {Asked} asked @param {boolean} worded */
-  tell(found, asked, worded) {
+  /** @param {number} found @param {Asked} asked @param {boolean} worded @param {number} unknown  left out because their heat is not known */
+  tell(found, asked, worded, unknown) {
     const picked = [];
     for (const [facet, values] of asked.picked) {
       if (values.size) picked.push(this.boxes.filter((box) => box.name === facet && box.checked).map(optionWords).join(" or "));
     }
     if (worded) picked.push(`with “${asked.words.trim()}”`);
+    if (asked.heat.set) picked.push(asked.heat.words);
     const all = picked.length === 0;
     const count = `${found} of ${this.rows.length} firings`;
-    this.sentence.textContent = all ? this.plainSentence(asked.sort) : `${found === 0 ? `No firing of ${this.rows.length}` : count}: ${picked.join("; ")}.`;
+    this.sentence.textContent = all ? this.plainSentence(asked.sort) : `${found === 0 ? `No firing of ${this.rows.length}` : count}: ${picked.join("; ")}.${firingsHeat.leftOut(unknown)}`;
     if (!all) {
       const clear = document.createElement("button");
       clear.type = "button";
@@ -257,6 +226,7 @@ class Firings {
     const address = new URLSearchParams(window.location.search);
     for (const box of this.boxes) box.checked = address.getAll(box.name).includes(box.value);
     const field = (/** @type {string} */ name) => /** @type {HTMLInputElement} */ (this.form.elements.namedItem(name));
+    this.heat.read(address);
     field("q").value = address.get("q") || "";
     const sort = address.get("sort") || "newest";
     field("sort").value = Object.hasOwn(SORTS, sort) ? sort : "newest";
@@ -272,6 +242,7 @@ class Firings {
     for (const [facet, values] of asked.picked) for (const value of values) address.append(facet, value);
     if (asked.words.trim()) address.set("q", asked.words.trim());
     if (asked.sort !== "newest") address.set("sort", asked.sort);
+    this.heat.write(address);
     const query = address.toString();
     try {
       window.history.replaceState(null, "", query ? `?${query}` : window.location.pathname);
