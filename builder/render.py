@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from builder.archive.archive import Archive, Record
@@ -13,6 +13,7 @@ from builder.charts.preview import preview_picture
 from builder.examine import Examined
 from builder.kept.digest import digest, plain_digest
 from builder.kept.entries import renewed
+from builder.kept.fingerprints import file_content
 from builder.kept.folder import Folder
 from builder.kept.store import Store, Thing
 from builder.pages.compare_data import firing_data, firing_data_file
@@ -29,7 +30,16 @@ class Rendered:
     """One firing's page and the files beside it, all of which stand in the docs folder."""
 
     slug: str
-    written: tuple[Written, ...]
+    photos: str
+    """Digest of the photos as they came."""
+    pictures: tuple[tuple[Picture, Written], ...]
+    """What was made of them; of a picture that stands written, no data."""
+    others: tuple[Written, ...]
+
+    @property
+    def written(self) -> tuple[Written, ...]:
+        """All of it."""
+        return (*(file for _, file in self.pictures), *self.others)
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +55,8 @@ class Rendering:
     docs: Folder
     with_previews: bool
     """Paint a picture for each, which only a site with an address of its own can refer to."""
+    before: Mapping[str, Rendered] = field(default_factory=dict)
+    """What was rendered of a firing under another key, by slug: its pictures may still hold."""
 
 
 def render_all(rendering: Rendering, store: Store, jobs: int | None = None) -> Iterator[Rendered]:
@@ -56,16 +68,18 @@ def render_all(rendering: Rendering, store: Store, jobs: int | None = None) -> I
     seen = {slug: _seen(place, rendering) for slug, place in places.items()}
     pages = {slug: plain_digest((facts, *found)) for slug, found in seen.items() if None not in found}
 
+    before: dict[str, Rendered] = {}
+
     def good(slug: str, one: Rendered) -> bool:
         return all(docs.digest(file.address) == file.digest for file in one.written)
 
     def make(slugs: list[str]) -> Iterator[Rendered]:
         if slugs:
             have_frames(store)
-        return spread(_render, [places[slug] for slug in slugs], jobs, rendering)
+        return spread(_render, [places[slug] for slug in slugs], jobs, replace(rendering, before=before))
 
     for one in renewed(
-        list(places), pages, "rendered", store, make, good, lambda slug: rendering.examined[slug].still_so
+        list(places), pages, "rendered", store, make, good, lambda slug: rendering.examined[slug].still_so, before
     ):
         for file in one.written:
             docs.note(file.address, file.digest)
@@ -108,23 +122,33 @@ def _render(place: int) -> Rendered:
     job: Rendering = shared()
     record = job.archive.records[place]
     slug, docs = record.firing.slug, job.docs
-    pictures = _pictures(record, job.project)
-    written = [write_file(f"firings/{slug}/{picture.address_name}", picture.data, docs) for picture in pictures]
-    written.append(write_file(firing_data_file(slug), firing_data(record, job.settings), docs))
+    photos, pictures = _pictures(record, job)
+    written = [write_file(firing_data_file(slug), firing_data(record, job.settings), docs)]
     if record.curves.curves:
         written.append(write_file(f"firings/{slug}/readings.csv", readings_csv(record), docs))
-    page = entry_page(record, job.archive, job.settings, pictures, job.findings)
+    page = entry_page(record, job.archive, job.settings, [picture for picture, _ in pictures], job.findings)
     if job.with_previews:
         address = f"firings/{slug}/preview.png"
         written.append(write_file(address, _preview(record, job.settings), docs))
         page = replace(page, image=address)
-    return Rendered(slug, (*written, write_page(page, docs)))
+    return Rendered(slug, photos, pictures, (*written, write_page(page, docs)))
 
 
-def _pictures(record: Record, project: Path) -> tuple[Picture, ...]:
-    folder = (project / record.firing.file).parent
-    photos = enumerate(record.firing.photos, 1)
-    return tuple(picture for number, photo in photos for picture in remake(folder / photo.file, f"photo-{number}"))
+def _pictures(record: Record, job: Rendering) -> tuple[str, tuple[tuple[Picture, Written], ...]]:
+    """Make the pictures of a firing's photos, where those that were made before do not hold any more."""
+    slug, docs = record.firing.slug, job.docs
+    files = [(job.project / record.firing.file).parent / photo.file for photo in record.firing.photos]
+    photos = plain_digest(tuple(file_content(file) for file in files))
+    before = job.before.get(slug)
+    kept = before.pictures if before is not None and before.photos == photos else ()
+    if kept and all(docs.digest(file.address) == file.digest for _, file in kept):
+        return photos, kept
+    made = []
+    for number, file in enumerate(files, 1):
+        for picture in remake(file, f"photo-{number}"):
+            written = write_file(f"firings/{slug}/{picture.address_name}", picture.data, docs)
+            made.append((replace(picture, data=b""), written))
+    return photos, tuple(made)
 
 
 def _preview(record: Record, settings: Settings) -> bytes:

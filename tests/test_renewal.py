@@ -275,3 +275,22 @@ def test_the_working_folder_does_not_grow_with_the_number_of_builds(tmp_path: Pa
         build(Options(project, project / "site", jobs=1))
         sizes.append(sum(path.stat().st_size for path in (project / WORK).rglob("*") if path.is_file()))
     assert max(sizes[2:]) <= 1.02 * sizes[1]
+
+
+def test_pictures_are_made_again_only_where_the_photo_is_another(
+    tmp_path: Path, version: list[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    project = write_archive(tmp_path / "archive", 2)
+    entry = project / "content/firings/2026-05-01-fire-1/entry.md"
+    Image.new("RGB", (600, 400), (200, 80, 20)).save(entry.parent / "drawn.jpg")
+    photos = "photos: [{file: drawn.jpg, alt: Drawn}]\npieces:"
+    entry.write_text(entry.read_text(encoding="utf-8").replace("pieces:", photos, 1), encoding="utf-8")
+    build(Options(project, project / "site", jobs=1))
+    remade = _counting(monkeypatch, "builder.render.remake")
+    entry.write_text(entry.read_text(encoding="utf-8").replace("title: ", "title: Another "), encoding="utf-8")
+    build(Options(project, project / "site", jobs=1))
+    assert remade == []
+    Image.new("RGB", (600, 400), (20, 80, 200)).save(entry.parent / "drawn.jpg")
+    build(Options(project, project / "site", jobs=1))
+    assert len(remade) == 1
+    _same_as_from_nothing(project, tmp_path / "new")

@@ -40,18 +40,22 @@ def renewed(
     make: Callable[[list[str]], Iterable[_Result]],
     good: Callable[[str, Any], bool],
     still: Callable[[str], bool],
+    before: dict[str, Any] | None = None,
 ) -> Iterator[_Result]:
     """Yield one result a name, in order: the kept one where its key is the same and it is still good, else a new one.
 
     `make` makes those of the names it is given, in that order; a name without a key is made each time and never kept.
     `good` says whether a kept thing can be taken up, `still` whether what a new one was made from is still as it was.
+    What stood there under another key comes into `before`, ere anything is made: parts of it may hold.
     """
     kept = {}
     for name, thing in store.things(shelf):
-        if thing.key == keys.get(name):
-            value = _value(thing)
-            if value is not None and good(name, value):
-                kept[name] = value
+        same = thing.key == keys.get(name)
+        value = _value(thing) if same or before is not None else None
+        if value is not None and same and good(name, value):
+            kept[name] = value
+        elif value is not None and before is not None:
+            before[name] = value
     made = iter(make([name for name in names if name not in kept]))
     new = []
     for name in names:

@@ -65,7 +65,7 @@ def folder_fingerprint(folder: Path, known: Fingerprint | None) -> Fingerprint |
         return known
     try:
         names = sorted(item.name for item in os.scandir(folder))
-        content = plain_digest(tuple((name, _content(folder / name)) for name in names))
+        content = plain_digest(tuple((name, file_content(folder / name)) for name in names))
     except OSError:
         return None
     if folder_look(folder) != found:
@@ -73,8 +73,8 @@ def folder_fingerprint(folder: Path, known: Fingerprint | None) -> Fingerprint |
     return Fingerprint(look, content, now - newest > RESTED_NS)
 
 
-def _content(path: Path) -> str:
-    """Return the digest of a file's content, a piece at a time: a film may lie beside the photos."""
+def file_content(path: Path) -> str:
+    """Return the digest of a file's content, read a piece at a time: a film may lie beside the photos."""
     found = hashlib.blake2b(digest_size=SIZE)
     with open_own(path) as file:
         while piece := file.read(1 << 20):

@@ -65,11 +65,17 @@ def look_at(path: Path) -> str | None:
 def remake(path: Path, stem: str) -> tuple[Picture, ...]:
     """Make a picture anew from its pixels in the site's widths; raises PictureError where `look_at` finds fault."""
     with _opened(path) as image:
+        # A telephone's JPEG is decoded at half or a quarter of its size where that is still more than is wanted.
+        image.draft(None, (WIDTHS[-1], WIDTHS[-1]))
         _decode(image)
         upright = _upright(image)
         plain = _plain_rgb(upright)
-    wanted = sorted({min(width, plain.width) for width in WIDTHS})
-    return tuple(_picture(plain, width, stem) for width in wanted)
+    wanted = sorted({min(width, plain.width) for width in WIDTHS}, reverse=True)
+    made = []
+    for width in wanted:
+        plain = _scaled(plain, width)  # each from the one above it, which is smaller than the original
+        made.append(_picture(plain, stem))
+    return tuple(reversed(made))
 
 
 def _opened(path: Path) -> Image:
@@ -184,14 +190,18 @@ def _to_srgb(image: Image) -> Image:
     return image.convert("RGB")
 
 
-def _picture(plain: Image, width: int, stem: str) -> Picture:
-    """Write one width of a picture as JPEG."""
+def _scaled(plain: Image, width: int) -> Image:
+    """Give a picture in a width, px."""
     from PIL import Image as images
 
+    if width == plain.width:
+        return plain
     height = max(1, round(plain.height * width / plain.width))
-    scaled = plain
-    if width != plain.width:
-        scaled = plain.resize((width, height), images.Resampling.LANCZOS, reducing_gap=3.0)
+    return plain.resize((width, height), images.Resampling.LANCZOS, reducing_gap=2.0)
+
+
+def _picture(plain: Image, stem: str) -> Picture:
+    """Write a picture as JPEG."""
     out = io.BytesIO()
-    scaled.save(out, "JPEG", quality=_QUALITY, optimize=True, progressive=True)
-    return Picture(f"{stem}-{width}.jpg", width, height, out.getvalue())
+    plain.save(out, "JPEG", quality=_QUALITY, optimize=True, progressive=True)
+    return Picture(f"{stem}-{plain.width}.jpg", plain.width, plain.height, out.getvalue())
