@@ -79,8 +79,18 @@ def check_parsed(entry: EntryFile, parsed: ParsedEntry, settings: Settings) -> C
     problems = tuple(sorted(review.problems, key=lambda each: each.sort_key))
     if has_errors(problems):
         sound = readings is not None and not any(each.field.startswith("readings") for each in problems)
-        return Checked(None, problems, readings_only(found, entry.slug, entry.file, lit) if sound else None, found)
-    return Checked(assemble(found, entry.slug, entry.file, parsed.story, lit), problems, None, found)
+        alone = _with_unit(readings_only(found, entry.slug, entry.file, lit), settings) if sound else None
+        return Checked(None, problems, alone, found)
+    firing = assemble(found, entry.slug, entry.file, parsed.story, lit)
+    return Checked(_with_unit(firing, settings), problems, None, found)
+
+
+def _with_unit(firing: Firing, settings: Settings) -> Firing:
+    """Hand on the unit that the group declared for bare temperatures, to readings that name none."""
+    unit = {"C": "°C", "°C": "°C", "F": "°F", "°F": "°F"}.get(settings.units.get("temperature", ""))
+    if unit is None or firing.readings is None:
+        return firing
+    return replace(firing, readings=replace(firing.readings, bare_unit=unit))
 
 
 def _link_problem(entry: EntryFile) -> Problem | None:

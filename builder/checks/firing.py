@@ -108,6 +108,8 @@ class RawReadings:
     """In a readings file: number (from 1) or header of the time's column."""
     rows_column: int = 1
     """Column of the entry at which the inline rows start, for places."""
+    bare_unit: str | None = None
+    """Unit of numbers of which neither probe nor log says one: the group's own for temperatures, where declared."""
 
 
 @dataclass(frozen=True, slots=True)

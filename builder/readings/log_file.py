@@ -176,6 +176,8 @@ class _LogReader:
             )  # fmt: skip
         if probe.unit or in_heading:
             return probe.unit or in_heading or "°C"
+        if self.raw.bare_unit:
+            return self.raw.bare_unit
         self.fault(
             "quantity-unit", f"readings.probes[{number + 1}].unit",
             f"The numbers of `{probe.name}` in the readings file have no unit, and nothing says which one is meant.",

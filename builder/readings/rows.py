@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -180,7 +180,7 @@ def _skip(text: str, at: int) -> int:
 def read_rows(raw: RawReadings, file: str) -> TableRead:
     """Read inline rows; every fault of every row is a problem with its line and column in the entry `file`."""
     reader = _RowReader(raw, file)
-    probes = probes_of(raw)
+    probes = tuple(replace(probe, unit=probe.unit or raw.bare_unit) for probe in probes_of(raw))
     rows = [row for line, text in raw.rows if text.strip() and (row := reader.row(line, text, probes))]
     times = read_times([row.time for row in rows], raw.time)
     texts = dict(raw.rows)
