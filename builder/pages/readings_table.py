@@ -10,6 +10,7 @@ import numpy as np
 from markupsafe import Markup, escape
 
 from builder.archive.archive import Record
+from builder.exports.cells import inert
 from builder.pages.marked_numbers import temperature
 from builder.pages.numbers import clock
 from builder.readings.curve import Curve, FiringCurves
@@ -18,7 +19,6 @@ MOST_ROWS = 90
 """Rows that a page shows; a longer log is thinned, and its file has them all."""
 
 _COLUMNS = ("firing", "probe", "minute", "as_read", "unit", "temperature_c", "note")
-_FORMULA_SIGNS = ("=", "+", "-", "@", "\t", "\r")
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,18 +57,6 @@ def readings_csv(record: Record) -> bytes:
             slug, probe, read, unit, note = (inert(word) for word in words)
             writer.writerow((slug, probe, number[0], read, unit, number[1], note))
     return out.getvalue().encode()
-
-
-def inert(cell: str) -> str:
-    """Keep a spreadsheet from running a cell as a formula, by an apostrophe; plain numbers stay as they are.
-
-    >>> inert("=1+1"), inert("-12.5"), inert("wall")
-    ("'=1+1", '-12.5', 'wall')
-    """
-    if not cell.startswith(_FORMULA_SIGNS):
-        return cell
-    digits = cell[1:].replace(".", "", 1)
-    return cell if digits.isdecimal() and digits.isascii() else f"'{cell}"
 
 
 def _thinned(times: np.ndarray[tuple[int], np.dtype[np.float64]], curves: FiringCurves) -> list[float]:
