@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -30,8 +30,8 @@ class Rendered:
     """One firing's page and the files beside it, all of which stand in the docs folder."""
 
     slug: str
-    photos: str
-    """Digest of the photos as they came."""
+    photos: str | None
+    """Digest of the photos as they came; None where it could not be told."""
     pictures: tuple[tuple[Picture, Written], ...]
     """What was made of them; of a picture that stands written, no data."""
     others: tuple[Written, ...]
@@ -134,13 +134,13 @@ def _render(place: int) -> Rendered:
     return Rendered(slug, photos, pictures, (*written, write_page(page, docs)))
 
 
-def _pictures(record: Record, job: Rendering) -> tuple[str, tuple[tuple[Picture, Written], ...]]:
+def _pictures(record: Record, job: Rendering) -> tuple[str | None, tuple[tuple[Picture, Written], ...]]:
     """Make the pictures of a firing's photos, where those that were made before do not hold any more."""
     slug, docs = record.firing.slug, job.docs
     files = [(job.project / record.firing.file).parent / photo.file for photo in record.firing.photos]
-    photos = plain_digest(tuple(file_content(file) for file in files))
+    photos = _photos_digest(files)
     before = job.before.get(slug)
-    kept = before.pictures if before is not None and before.photos == photos else ()
+    kept = before.pictures if before is not None and photos is not None and before.photos == photos else ()
     if kept and all(docs.digest(file.address) == file.digest for _, file in kept):
         return photos, kept
     made = []
@@ -149,6 +149,14 @@ def _pictures(record: Record, job: Rendering) -> tuple[str, tuple[tuple[Picture,
             written = write_file(f"firings/{slug}/{picture.address_name}", picture.data, docs)
             made.append((replace(picture, data=b""), written))
     return photos, tuple(made)
+
+
+def _photos_digest(files: Sequence[Path]) -> str | None:
+    """Return the digest of photos; None where one cannot be read, which `remake` says in words."""
+    try:
+        return plain_digest(tuple(file_content(file) for file in files))
+    except OSError:
+        return None
 
 
 def _preview(record: Record, settings: Settings) -> bytes:
