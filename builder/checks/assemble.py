@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date
 
 from builder.base.quantity import Quantity
@@ -53,8 +54,12 @@ def assemble(entry: Group, slug: str, file: str, story: str, lit: Quantity | Non
 
 
 def readings_only(entry: Group, slug: str, file: str, lit: Quantity | None) -> Firing:
-    """Make a firing of nothing but its readings, to look at them where the rest of the entry has errors."""
+    """Make a firing of nothing but its readings, to look at them where the rest of the entry has errors.
+
+    Times of rows that do not say how they count are taken to count from the start: that they do not is told already.
+    """
     readings = entry.inside("readings")
+    raw = None if readings is None else _readings(readings, lit)
     return Firing(
         slug=slug,
         file=file,
@@ -65,7 +70,7 @@ def readings_only(entry: Group, slug: str, file: str, lit: Quantity | None) -> F
         pieces=(),
         story="",
         lit=entry.text("lit"),
-        readings=None if readings is None else _readings(readings, lit),
+        readings=None if raw is None else replace(raw, time=raw.time or ("elapsed" if raw.rows else None)),
     )
 
 

@@ -78,11 +78,16 @@ def check_parsed(entry: EntryFile, parsed: ParsedEntry, settings: Settings) -> C
     _check_story(parsed, review)
     problems = tuple(sorted(review.problems, key=lambda each: each.sort_key))
     if has_errors(problems):
-        sound = readings is not None and not any(each.field.startswith("readings") for each in problems)
+        sound = readings is not None and not any(_hides_rows(each) for each in problems)
         alone = _with_unit(readings_only(found, entry.slug, entry.file, lit), settings) if sound else None
         return Checked(None, problems, alone, found)
     firing = assemble(found, entry.slug, entry.file, parsed.story, lit)
     return Checked(_with_unit(firing, settings), problems, None, found)
+
+
+def _hides_rows(problem: Problem) -> bool:
+    """Tell whether a problem stands in the way of looking at the rows: how their times count does not."""
+    return problem.field.startswith("readings") and problem.field != "readings.time"
 
 
 def _with_unit(firing: Firing, settings: Settings) -> Firing:

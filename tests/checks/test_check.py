@@ -18,6 +18,7 @@ from builder.checks.firing import Firing
 from builder.checks.limits import MOST_ITEMS, MOST_ROWS, MOST_WORDS
 from builder.entries.fields import CONDITIONS, FIELDS, Field
 from builder.entries.find import EntryFile
+from builder.readings.read import read_curves
 from tests.checks.examples import GOOD, example_settings
 from tests.checks.written import REQUIRED, checked, found, text_with
 
@@ -186,7 +187,16 @@ def test_an_error_elsewhere_leaves_the_readings_to_be_looked_at() -> None:
     assert outcome.readings_of is not None
     assert outcome.readings_of.readings is not None
     assert outcome.readings_of.readings.rows == ((11, "0:10 14 °C"),)
-    assert checked("title:", rows.replace("elapsed", "elapsd")).readings_of is None
+    assert checked("title:", rows.replace("rows: |", "rows: >")).readings_of is None
+
+
+@pytest.mark.parametrize("time", ["  time: elapsd\n", ""])
+def test_rows_are_looked_at_also_where_it_is_not_said_how_their_times_count(tmp_path: Path, time: str) -> None:
+    outcome = checked(f"readings:\n{time}  rows: |\n    0:10 14 °C\n    1:10 8l2 °C\n    four 565 °C")
+    assert [each.field for each in outcome.problems] == ["readings.time"]
+    assert outcome.readings_of is not None
+    _, of_rows = read_curves(outcome.readings_of, tmp_path)
+    assert [each.code for each in of_rows] == ["reading-value", "reading-time"]
 
 
 def test_a_problem_that_knows_its_field_only_is_given_the_field_s_place() -> None:
