@@ -160,8 +160,9 @@ def _plain_rgb(image: Image) -> Image:
         paper = images.new("RGBA", image.size, (255, 255, 255, 255))
         image = images.alpha_composite(paper, layer).convert("RGB")
         image.info["icc_profile"] = profile
-    rgb = _to_srgb(image)
-    return images.frombytes("RGB", rgb.size, rgb.tobytes())
+    plain = images.new("RGB", image.size)
+    plain.paste(_to_srgb(image))
+    return plain
 
 
 def _eight_bit(image: Image) -> Image:
@@ -191,17 +192,21 @@ def _to_srgb(image: Image) -> Image:
 
 
 def _scaled(plain: Image, width: int) -> Image:
-    """Give a picture in a width, px."""
+    """Give a picture in a width, px.
+
+    Hamming's filter is as sharp as the bicubic one where pictures shrink, and half the work of Lanczos'; what is more
+    than halved is first brought near its size by plain averages.
+    """
     from PIL import Image as images
 
     if width == plain.width:
         return plain
     height = max(1, round(plain.height * width / plain.width))
-    return plain.resize((width, height), images.Resampling.LANCZOS, reducing_gap=2.0)
+    return plain.resize((width, height), images.Resampling.HAMMING, reducing_gap=1.01)
 
 
 def _picture(plain: Image, stem: str) -> Picture:
-    """Write a picture as JPEG."""
+    """Write a picture as JPEG, line by line: in passes it would be a twentieth smaller and cost twice the time."""
     out = io.BytesIO()
-    plain.save(out, "JPEG", quality=_QUALITY, optimize=True, progressive=True)
+    plain.save(out, "JPEG", quality=_QUALITY, optimize=True)
     return Picture(f"{stem}-{plain.width}.jpg", plain.width, plain.height, out.getvalue())
