@@ -268,7 +268,15 @@ FIELDS: tuple[Field, ...] = (
         fields=(
             Field("air", "quantity", "Temperature of the air.", "14 °C", quantity="temperature", condition=True),
             Field("humidity", "quantity", "Relative humidity.", "55 %", quantity="share", condition=True),
-            Field("wind", "quantity", "Speed of the wind.", "8 km/h", quantity="speed", condition=True),
+            Field(
+                "wind",
+                "quantity",
+                "Speed of the wind. By eye, after Beaufort: smoke drifts, 1 to 5 km/h; leaves rustle, 6 to 11; "
+                "small twigs move, 12 to 19; dust and loose paper rise, 20 to 28.",
+                "8 km/h",
+                quantity="speed",
+                condition=True,
+            ),
             Field(
                 "dry_days",
                 "count",
