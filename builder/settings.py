@@ -17,6 +17,8 @@ class Potter:
     about: str = ""
     shown: str = "full"
     """How much of the name is published: one of `shown_names.WAYS`."""
+    group: str = ""
+    """Name of the group that the potter belongs to; empty for this archive's own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +47,9 @@ class Group:
     about: str = ""
     """One or two sentences for the home page."""
     url: str = ""
-    """Address of the published site, ending in a slash; empty while it has none."""
+    """Address of the published site, ending in a slash; empty while it has none, and in a build for a folder."""
+    address: str = ""
+    """The same, told in a build for a folder too."""
     contact: str = ""
     language: str = "en"
     licence: str = "CC-BY-4.0"
@@ -66,6 +70,18 @@ class HeatSettings:
 
 
 @dataclass(frozen=True, slots=True)
+class SourcePlace:
+    """Where another group's published data is to be read."""
+
+    key: str
+    """The word that stands for the source: in addresses, and before its files where problems are told."""
+    path: str
+    """Folder or zip file as it was written: from the project's folder, or from the top of the disk."""
+    address: str = ""
+    """Address of that group's site, ending in a slash, where the data does not tell it."""
+
+
+@dataclass(frozen=True, slots=True)
 class Settings:
     """All that the group decides."""
 
@@ -83,3 +99,38 @@ class Settings:
     """How coarse a place may be told, in the group's words."""
     place_decimals: int | None = None
     """Decimals of a degree to which coordinates of a place are rounded; None where the group takes none at all."""
+    asked: tuple[SourcePlace, ...] = ()
+    """The sources: other groups' archives whose published data is to become a part of this one."""
+    sources: Mapping[str, Source] = field(default_factory=dict)
+    """Those of them that could be read, by key."""
+    own: Settings | None = None
+    """What this archive decided before potters, methods and words of its sources came in; None where none did."""
+
+    @property
+    def alone(self) -> Settings:
+        """What this archive decides for its own entries."""
+        return self.own or self
+
+    def rules_of(self, source: str) -> Settings:
+        """The settings by which an entry of a source is read; of none: this archive's own."""
+        return self.sources[source].rules if source else self.alone
+
+    def group_of(self, source: str) -> Group:
+        """The group whose firing it is."""
+        return self.sources[source].rules.group if source else self.group
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Another group's archive, as its published data tells of it."""
+
+    key: str
+    rules: Settings
+    """What that group decided: by this its entries are read."""
+    methods: Mapping[str, str]
+    """The methods by that group's key: their keys in this archive."""
+
+
+def without_unnamed(settings: Settings) -> Settings:
+    """Return the settings for all that comes after the checks, which knows nothing of those who are not named."""
+    return replace(settings, unnamed={})

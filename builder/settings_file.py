@@ -2,83 +2,29 @@
 
 from __future__ import annotations
 
-import difflib
 import re
-from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import TypeVar
 
 from builder.base.codes import problem
-from builder.base.located_yaml import Mapping, Node, Scalar, Sequence, compose
+from builder.base.located_yaml import Node, Scalar, Sequence, compose
 from builder.base.problem import Place, Problem
 from builder.base.quantity import Quantity, parse_quantity
 from builder.base.units import KINDS
 from builder.entries.fields import OUTCOMES, walk
 from builder.entries.front_matter import read_text
-from builder.settings import Group, HeatSettings, Method, Potter, Settings
-from builder.shown_names import WAYS, shown_name, told_elsewhere
+from builder.settings import NOBODY, Group, HeatSettings, Method, Potter, Settings
+from builder.settings_reader import KEY, SettingsReader
+from builder.settings_sources import SOURCES, source_places
+from builder.shown_names import WAYS, set_apart, shown_name, told_elsewhere
 
 SETTINGS_FILE = "site_config.yml"
 KINDS_OF_FIRE = ("ground", "pit", "trench", "kiln")
-_KEY = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*\Z")
-_PARTS = ("group", "potters", "methods", "words", "units", "heat", "window", "places")
+PARTS = ("group", "potters", "methods", "words", "units", "heat", "window", "places")
+"""What a group decides, and publishes beside its data."""
 _T = TypeVar("_T")
-
-
-@dataclass(slots=True)
-class _Reader:
-    """Takes values out of nodes and keeps what is wrong with them."""
-
-    problems: list[Problem] = field(default_factory=list)
-
-    def fault(self, place: Place, path: str, message: str, help_: str, code: str = "settings-value") -> None:
-        self.problems.append(problem(code, place, path, message, help_))
-
-    def group(self, node: Node | None, path: str, known: tuple[str, ...] = ()) -> dict[str, tuple[Scalar, Node]]:
-        """Return a mapping's items by key; with `known`, report the keys that are none of them."""
-        if node is None or (isinstance(node, Scalar) and not node.text):
-            return {}
-        if not isinstance(node, Mapping):
-            self.fault(node.place, path, f"`{path}` holds keys with values.", f"Write `{path}:` and the keys under it.")
-            return {}
-        for key, _ in node.items:
-            if known and key.text not in known:
-                close = difflib.get_close_matches(key.text, known, 1)
-                self.fault(
-                    key.place,
-                    f"{path}.{key.text}".lstrip("."),
-                    f"`{key.text}` is not a setting here.",
-                    f"Did you mean `{close[0]}`?" if close else f"Settings here: {', '.join(known)}.",
-                    "settings-unknown",
-                )
-        return {key.text: (key, value) for key, value in node.items}
-
-    def text(self, node: Node | None, path: str, default: str = "") -> str:
-        if node is None:
-            return default
-        if isinstance(node, Scalar):
-            return " ".join(node.text.split()) or default
-        self.fault(node.place, path, f"`{path}` is words in one line.", f"Write `{path.rpartition('.')[2]}: words`.")
-        return default
-
-    def texts(self, node: Node | None, path: str) -> tuple[str, ...]:
-        if node is None:
-            return ()
-        if isinstance(node, Sequence):
-            return tuple(text for item in node.items if (text := self.text(item, path)))
-        one = self.text(node, path)
-        return (one,) if one else ()
-
-    def quantity(self, node: Node | None, path: str, kind: str) -> Quantity | None:
-        text = self.text(node, path)
-        if node is None or not text:
-            return None
-        found = parse_quantity(text, kind)
-        if isinstance(found, Quantity):
-            return found
-        self.fault(node.place, path, found.message, found.help)
-        return None
 
 
 def load_settings(project: Path) -> tuple[Settings | None, tuple[Problem, ...]]:
@@ -99,21 +45,27 @@ def load_settings(project: Path) -> tuple[Settings | None, tuple[Problem, ...]]:
     if refused:
         return None, (refused,)
     root, problems = compose(text, SETTINGS_FILE)
-    reader = _Reader(list(problems))
+    reader = SettingsReader(SETTINGS_FILE, list(problems))
     if root is None and problems:
         return None, problems
-    parts = reader.group(root, "", _PARTS)
-    settings = _settings(reader, {key: value for key, (_, value) in parts.items()})
+    parts = {key: value for key, (_, value) in reader.group(root, "", (*PARTS, SOURCES)).items()}
+    sources = tuple(source_places(reader, parts.get(SOURCES)))
+    settings = replace(settings_of(reader, parts, potters=not sources), asked=sources)
     reader.problems += told_elsewhere(root, settings.potters)
+    settings = set_apart(settings, root)
     broken = any(found.severity == "error" for found in reader.problems)
     return (None if broken else settings), tuple(reader.problems)
 
 
-def _settings(reader: _Reader, parts: dict[str, Node]) -> Settings:
+def settings_of(reader: SettingsReader, parts: Mapping[str, Node], *, potters: bool = True) -> Settings:
+    """Read what a group decides from the parts of its settings; what is wrong stays with the reader.
+
+    `potters` says whether at least one must be named.
+    """
     level = reader.text(reader.group(parts.get("window"), "window", ("level",)).get("level", (None, None))[1], "level")
     settings = Settings(
         group=_group(reader, parts.get("group")),
-        potters=dict(_keyed(reader, parts.get("potters"), "potters", _potter)),
+        potters=dict(_keyed(reader, parts.get("potters"), "potters", _potter, potters)),
         methods=dict(_keyed(reader, parts.get("methods"), "methods", _method)),
         words=dict(_words(reader, parts.get("words"))),
         units=dict(_units(reader, parts.get("units"))),
@@ -123,7 +75,7 @@ def _settings(reader: _Reader, parts: dict[str, Node]) -> Settings:
     return _places(reader, parts.get("places"), settings)
 
 
-def _places(reader: _Reader, node: Node | None, settings: Settings) -> Settings:
+def _places(reader: SettingsReader, node: Node | None, settings: Settings) -> Settings:
     items = {key: value for key, (_, value) in reader.group(node, "places", ("rule", "coordinates")).items()}
     rule = reader.text(items.get("rule"), "places.rule", settings.place_rule)
     coordinates = reader.text(items.get("coordinates"), "places.coordinates", "refuse")
@@ -138,12 +90,12 @@ def _places(reader: _Reader, node: Node | None, settings: Settings) -> Settings:
     return replace(settings, place_rule=rule, place_decimals=int(decimals[1]) if decimals else None)
 
 
-def _group(reader: _Reader, node: Node | None) -> Group:
+def _group(reader: SettingsReader, node: Node | None) -> Group:
     known = ("name", "title", "about", "url", "contact", "language", "licence", "notice")
     items = reader.group(node, "group", known)
     told = {key: reader.text(value, f"group.{key}") for key, (_, value) in items.items() if key in known}
     if not told.get("name"):
-        place = node.place if node is not None else Place(SETTINGS_FILE)
+        place = node.place if node is not None else Place(reader.file)
         reader.fault(
             place,
             "group.name",
@@ -152,26 +104,21 @@ def _group(reader: _Reader, node: Node | None) -> Group:
             "settings-required",
         )
         return Group(name="")
-    url = told.get("url", "")
-    if url and not re.match(r"https?://[^\s/]+(/\S*)?\Z", url):
-        reader.fault(
-            items["url"][1].place,
-            "group.url",
-            f"`{url}` is no address of a site.",
-            "Write the whole address: `https://example.org/ashbook/`.",
-        )
-    if url and not url.endswith("/"):
-        told["url"] = f"{url}/"
+    told["url"] = told["address"] = reader.address(items["url"][1], "group.url") if "url" in items else ""
     return Group(**{key: value for key, value in told.items() if value})
 
 
 def _keyed(
-    reader: _Reader, node: Node | None, path: str, make: Callable[[_Reader, Scalar, Node, str], _T]
+    reader: SettingsReader,
+    node: Node | None,
+    path: str,
+    make: Callable[[SettingsReader, Scalar, Node, str], _T],
+    needed: bool = True,
 ) -> Iterator[tuple[str, _T]]:
-    """Yield what is kept under keys of the group's own choice; at least one is needed."""
+    """Yield what is kept under keys of the group's own choice; where `needed`, at least one."""
     items = reader.group(node, path)
-    if not items:
-        place = node.place if node is not None else Place(SETTINGS_FILE)
+    if not items and needed:
+        place = node.place if node is not None else Place(reader.file)
         reader.fault(
             place,
             path,
@@ -180,7 +127,7 @@ def _keyed(
             "settings-required",
         )
     for key, (scalar, value) in items.items():
-        if not _KEY.match(key):
+        if not KEY.match(key):
             reader.fault(
                 scalar.place,
                 f"{path}.{key}",
@@ -190,8 +137,9 @@ def _keyed(
         yield key, make(reader, scalar, value, f"{path}.{key}")
 
 
-def _potter(reader: _Reader, key: Scalar, node: Node, path: str) -> Potter:
+def _potter(reader: SettingsReader, key: Scalar, node: Node, path: str) -> Potter:
     if isinstance(node, Scalar):
+        _keep_nobody(reader, key, path, "full")
         return Potter(key.text, reader.text(node, path, key.text.capitalize()))
     items = reader.group(node, path, ("name", "about", "shown"))
     told = {name: reader.text(value, f"{path}.{name}") for name, (_, value) in items.items()}
@@ -204,11 +152,19 @@ def _potter(reader: _Reader, key: Scalar, node: Node, path: str) -> Potter:
             f"Write one of: {', '.join(WAYS)}.",
         )
         shown = "key"
+    _keep_nobody(reader, key, path, shown)
     name = shown_name(told.get("name") or key.text.capitalize(), shown, key.text)
     return Potter(key.text, name, told.get("about", ""), shown)
 
 
-def _method(reader: _Reader, key: Scalar, node: Node, path: str) -> Method:
+def _keep_nobody(reader: SettingsReader, key: Scalar, path: str, shown: str) -> None:
+    """Refuse to let somebody who is named have the key that stands for all who are not."""
+    if key.text == NOBODY and shown != NOBODY:
+        message = f"`{NOBODY}` stands for all potters who are shown as nobody."
+        reader.fault(key.place, path, message, f"Take another word, or write `shown: {NOBODY}` under it.")
+
+
+def _method(reader: SettingsReader, key: Scalar, node: Node, path: str) -> Method:
     items = {
         name: value
         for name, (_, value) in reader.group(node, path, ("name", "kind", "summary", "window", "success")).items()
@@ -240,7 +196,7 @@ def _method(reader: _Reader, key: Scalar, node: Node, path: str) -> Method:
     )
 
 
-def _success(reader: _Reader, key: Scalar, node: Node | None, path: str) -> dict[str, tuple[str, ...]]:
+def _success(reader: SettingsReader, key: Scalar, node: Node | None, path: str) -> dict[str, tuple[str, ...]]:
     items = reader.group(node, path, OUTCOMES)
     if not items:
         reader.fault(
@@ -257,14 +213,14 @@ def _success(reader: _Reader, key: Scalar, node: Node | None, path: str) -> dict
     }
 
 
-def _words(reader: _Reader, node: Node | None) -> Iterator[tuple[str, tuple[str, ...]]]:
+def _words(reader: SettingsReader, node: Node | None) -> Iterator[tuple[str, tuple[str, ...]]]:
     listed = tuple(path for path, found in walk() if found.kind == "word" and found.words)
     for path, (_, value) in reader.group(node, "words", listed).items():
         if path in listed:
             yield path, reader.texts(value, f"words.{path}")
 
 
-def _units(reader: _Reader, node: Node | None) -> Iterator[tuple[str, str]]:
+def _units(reader: SettingsReader, node: Node | None) -> Iterator[tuple[str, str]]:
     for kind, (_, value) in reader.group(node, "units", tuple(KINDS)).items():
         unit = reader.text(value, f"units.{kind}")
         if kind in KINDS and isinstance(parse_quantity(f"1 {unit}", kind), Quantity):
@@ -278,7 +234,7 @@ def _units(reader: _Reader, node: Node | None) -> Iterator[tuple[str, str]]:
             )
 
 
-def _heat(reader: _Reader, node: Node | None) -> HeatSettings:
+def _heat(reader: SettingsReader, node: Node | None) -> HeatSettings:
     items = {
         key: value for key, (_, value) in reader.group(node, "heat", ("rise_window", "levels", "soak_within")).items()
     }
@@ -301,7 +257,7 @@ def _heat(reader: _Reader, node: Node | None) -> HeatSettings:
     )
 
 
-def _share(reader: _Reader, node: Node | None, text: str, default: float) -> float:
+def _share(reader: SettingsReader, node: Node | None, text: str, default: float) -> float:
     if not text or node is None:
         return default
     try:
