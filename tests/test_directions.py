@@ -27,6 +27,8 @@ FLOORS = (
     ("readings",),
     ("checks",),
     ("settings_file",),
+    ("settings_sources",),
+    ("settings_reader",),
     ("entries",),
     ("shown_names",),
     ("settings",),
