@@ -24,6 +24,7 @@ SCRIPTS = (
     "fire_log",
     "fire_curve",
     "numeral",
+    "units",
     "quantity",
     "entry_check",
     "entry_text",

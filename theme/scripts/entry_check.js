@@ -18,7 +18,7 @@ const entryCheck = (() => {
     /** @param {any} rules the block of JSON that the build wrote */
     constructor(rules) {
       this.rules = rules;
-      this.words = quantities.ready(rules);
+      this.words = units.ready(rules);
       this.notRecorded = new Set(rules.notRecorded);
       this.warnings = new Set(rules.warnings);
       this.munsell = new RegExp(`^${rules.munsell.replace(/\\Z$/, "")}$`, "i");
@@ -156,7 +156,7 @@ const entryCheck = (() => {
       const meant = this.words.kinds[quantity.kind].units
         .filter((unit) => unit.symbol !== quantity.unit)
         .filter((unit) => {
-          const value = quantities.canonical(unit, quantity.value);
+          const value = units.canonical(unit, quantity.value);
           return bounds.usualLow <= value && value <= bounds.usualHigh;
         })
         .map((unit) => `${figures(quantity.value, 6)} ${unit.symbol}`.trim());

@@ -126,7 +126,7 @@ const formState = (() => {
 
   /**
    * What an entry would say.
-   * @param {State} state @param {any[]} fields @param {any} words as `quantities.ready` gives them @param {Set<string>} notRecorded
+   * @param {State} state @param {any[]} fields @param {any} words as `units.ready` gives them @param {Set<string>} notRecorded
    * @returns {State}
    */
   function values(state, fields, words, notRecorded) {

@@ -7,7 +7,7 @@ class WriteUp {
     this.root = root;
     this.form = /** @type {HTMLFormElement} */ (elements.one(root, "[data-form]"));
     this.rules = elements.block("write-up-rules");
-    this.words = quantities.ready(this.rules);
+    this.words = units.ready(this.rules);
     this.notRecorded = new Set(this.rules.notRecorded);
     /** @type {any} */
     this.draft = null;
@@ -183,8 +183,8 @@ class WriteUp {
     if (!(box instanceof HTMLInputElement) || !(unit instanceof HTMLSelectElement)) return;
     const typed = /^(.*[\d¼-¾⅐-⅞])\s*([^\d¼-¾⅐-⅞]+)$/.exec(box.value.trim());
     const kinds = Object.values(this.words.kinds);
-    const kind = kinds.find((one) => [...unit.options].every((option) => quantities.findUnit(one, option.value)));
-    const found = typed && kind ? quantities.findUnit(kind, typed[2]) : null;
+    const kind = kinds.find((one) => [...unit.options].every((option) => units.findUnit(one, option.value)));
+    const found = typed && kind ? units.findUnit(kind, typed[2]) : null;
     if (!typed || !found || ![...unit.options].some((option) => option.value === found.symbol)) return;
     box.value = typed[1];
     unit.value = found.symbol;
