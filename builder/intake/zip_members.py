@@ -3,27 +3,20 @@
 from __future__ import annotations
 
 import re
-import stat
 import unicodedata
 import zipfile
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from pathlib import PurePosixPath
 
+from builder.base.zip_listing import Fault, faults_of_member, faults_of_whole, leads_away, name_of
 from builder.checks.fault import shown
 from builder.checks.files import PICTURES, READINGS, name_fault
 from builder.checks.limits import MOST_READINGS_BYTES
 from builder.entries.find import ENTRY
 from builder.entries.front_matter import MAX_BYTES as MAX_ENTRY_BYTES
-from builder.intake.zip_head import MAX_MEMBERS
+from builder.intake.zip_head import LIMITS
 from builder.publish.pictures import MAX_BYTES as MAX_PICTURE_BYTES
-
-MAX_UNPACKED = 250_000_000
-"""Most bytes of all files together."""
-MAX_RATIO = 200
-"""A member that grows more than so many times is a bomb: logs grow about 20 times, deflate can reach 1,032."""
-SMALL = 1_000_000
-"""Whatever it grows from, a member below so many bytes harms nobody."""
 
 _LEFT_BY_SYSTEMS = re.compile(r"(?:.*/)?(?:__MACOSX(?:/.*)?|\.DS_Store|\._[^/]*|Thumbs\.db|desktop\.ini)\Z")
 """What desktop systems put into zips by themselves."""
@@ -32,10 +25,6 @@ _RESERVED = re.compile(r"(?:con|prn|aux|nul|com[0-9]|lpt[0-9])(?:\.|\Z)", re.IGN
 _MAX_NAME_BYTES = 200
 """Most file systems take 255."""
 _ZIPS = (".zip", ".7z", ".rar", ".gz", ".tgz", ".tar", ".bz2", ".xz", ".zst", ".jar", ".docx", ".xlsx", ".odt", ".ods")
-_METHODS = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
-_LOCKED = 0x1 | 0x40 | 0x2000
-"""Flags of encryption (APPNOTE.TXT 6.3.10, section 4.4.4: bits 0, 6 and 13)."""
-_UTF8 = 0x800
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,20 +38,6 @@ class Member:
     """The most bytes that are taken out of it."""
 
 
-Fault = tuple[str, str, str]
-"""Code, message, help."""
-
-
-def name_of(info: zipfile.ZipInfo) -> str:
-    """Return a member's whole name; one that is UTF-8 without saying so is read as that."""
-    if info.flag_bits & _UTF8:
-        return info.orig_filename
-    try:
-        return info.orig_filename.encode("cp437").decode("utf-8")
-    except UnicodeError:
-        return info.orig_filename
-
-
 def most_bytes(name: str) -> int:
     """Return the most bytes that a file of this name may have."""
     if name == ENTRY:
@@ -73,20 +48,16 @@ def most_bytes(name: str) -> int:
 def folder_and_members(infos: Sequence[zipfile.ZipInfo]) -> tuple[str, tuple[Member, ...], tuple[Fault, ...]]:
     """Return the one folder's name (empty where the entry is at the top), its files, and all that is wrong."""
     faults: list[Fault] = []
-    if len(infos) > MAX_MEMBERS:
-        return (
-            "",
-            (),
-            (("zip-too-large", f"The zip holds more than {MAX_MEMBERS} files.", "Zip the one firing alone."),),
-        )
+    if len(infos) > LIMITS.members:
+        return "", (), (("zip-too-large", f"The zip holds more than {LIMITS.members} files.", LIMITS.smaller),)
     kept: list[tuple[zipfile.ZipInfo, str]] = []
     for info in infos:
         name = name_of(info)
-        found = list(_faults_of_one(info, name))
+        found = list(faults_of_member(info, shown(name), LIMITS))
         faults += found
         if not found and not _LEFT_BY_SYSTEMS.match(name) and not name.endswith("/"):
             kept.append((info, name))
-    faults += _sizes(infos)
+    faults += faults_of_whole(infos, LIMITS)
     names = [name for _, name in kept]
     folder, shape = _folder(names, [name_of(info) for info in infos])
     faults += [] if faults and not names else shape
@@ -94,61 +65,6 @@ def folder_and_members(infos: Sequence[zipfile.ZipInfo]) -> tuple[str, tuple[Mem
     faults += _same_names([member.name for member in members])
     faults += [fault for member in members if (fault := _kind_fault(member.name)) is not None]
     return folder, members, tuple(faults)
-
-
-def _faults_of_one(info: zipfile.ZipInfo, name: str) -> Iterator[Fault]:
-    again = "Zip the firing's folder again, with plain names."
-    why = _leads_away(name)
-    if why:
-        yield "zip-path", f"{shown(name)} {why}; it would not land in the firing's folder.", again
-        return
-    mode = info.external_attr >> 16
-    if stat.S_IFMT(mode) not in (0, stat.S_IFREG, stat.S_IFDIR) or (stat.S_ISDIR(mode) and not name.endswith("/")):
-        kind = "a link to somewhere else" if stat.S_ISLNK(mode) else "no plain file"
-        yield "zip-special", f"{shown(name)} is {kind}.", "Put the file itself into the folder, and zip it again."
-    if info.flag_bits & _LOCKED:
-        yield "zip-encrypted", f"{shown(name)} is locked with a password.", "Zip the folder again without a password."
-    elif info.compress_type not in _METHODS:
-        yield (
-            "zip-unreadable",
-            f"{shown(name)} is packed in a way that few programs can read.",
-            "Zip the folder again in the plain way (deflate).",
-        )
-
-
-def _leads_away(name: str) -> str:
-    """Say in words how a name leads out of the folder that it is unpacked to; empty where it does not."""
-    if not name.isprintable():
-        return "holds a character that cannot be seen"
-    if "\\" in name:
-        return "holds a backslash"
-    if re.match(r"[A-Za-z]:", name):
-        return "begins with a drive's letter"
-    if name.startswith("/"):
-        return "begins at the top of the disk"
-    parts = name.removesuffix("/").split("/")
-    if ".." in parts:
-        return "climbs out with `..`"
-    if "" in parts or "." in parts:
-        return "has a part without a name"
-    return ""
-
-
-def _sizes(infos: Sequence[zipfile.ZipInfo]) -> Iterator[Fault]:
-    """Judge the sizes that the listing claims; what is really inside is counted again while it is unpacked."""
-    smaller = "Make the pictures smaller, and zip the one firing alone."
-    if sum(info.file_size for info in infos) > MAX_UNPACKED:
-        yield "zip-too-large", f"Unpacked, the zip is larger than {MAX_UNPACKED // 1_000_000} MB.", smaller
-    for info in infos:
-        if info.file_size > SMALL and info.file_size > MAX_RATIO * max(info.compress_size, 1):
-            name = shown(name_of(info))
-            yield "zip-too-large", f"{name} grows more than {MAX_RATIO} times when it is unpacked.", smaller
-    ends = 0
-    for info in sorted(infos, key=lambda info: info.header_offset):
-        if info.header_offset < ends:
-            yield "zip-unreadable", "Files in the zip lie over one another.", "Zip the firing's folder again."
-            return
-        ends = info.header_offset + info.compress_size
 
 
 def _folder(names: Sequence[str], listed: Sequence[str]) -> tuple[str, list[Fault]]:
@@ -171,7 +87,7 @@ def _folder(names: Sequence[str], listed: Sequence[str]) -> tuple[str, list[Faul
     return folder, [
         ("zip-shape", f"{shown(name)} does not lie beside the entry.", "Put all files of the firing into one folder.")
         for name in stray[:5]
-        if not _leads_away(name)
+        if not leads_away(name)
     ]
 
 
