@@ -11,7 +11,7 @@ from builder.charts.frame import Frame
 from builder.charts.layout import WIDE
 from builder.charts.simplify import Indices, extremes_by_column, points_to_keep
 from builder.charts.spells import Window, gaps, stretches, without_gaps
-from builder.charts.svg import element, path_data
+from builder.charts.svg import element, line_data, path_data
 from builder.readings.curve import Curve, Floats, Repair
 from builder.readings.reading_limits import reading_limits_c
 
@@ -80,16 +80,10 @@ def _row(frame: Frame, celsius: float) -> float:
     return min(max(frame.y(celsius), 0.0), frame.ground + _BELOW_GROUND_PX)
 
 
-def line_data(frame: Frame, points: Iterable[tuple[float, float]]) -> str:
-    """Write a line through points of minute and °C as the `d` of a path."""
-    return path_data(_pixels(frame, points))
-
-
-def _pixels(frame: Frame, points: Iterable[tuple[float, float]]) -> list[tuple[float, float]]:
-    """Place many points of minute and °C: what `Frame.x` and `_row` do, with the frame asked once."""
-    left, x_step, ground, y_step = frame.layout.left, frame.x_step, frame.ground, frame.y_step
-    lowest = ground + _BELOW_GROUND_PX
-    return [(left + minute * x_step, min(max(ground + celsius * y_step, 0.0), lowest)) for minute, celsius in points]
+def _line(frame: Frame, minutes: Floats, celsius: Floats, closed: bool = False) -> str:
+    """Write a line through readings, shape (n,) each, as the `d` of a path: where `Frame.x` and `_row` place them."""
+    rows = np.clip(frame.ground + celsius * frame.y_step, 0.0, frame.ground + _BELOW_GROUND_PX)
+    return line_data(frame.layout.left + minutes * frame.x_step, rows, closed)
 
 
 def _thinned(frame: Frame, minutes: Floats, celsius: Floats) -> tuple[Floats, Floats]:
@@ -107,7 +101,7 @@ def line_parts(frame: Frame, part: Shown, window: Window) -> tuple[str, str]:
         if minutes.size < 2:
             continue
         for stretch in stretches(minutes, celsius, window):
-            (inside if stretch.inside else outside).append(line_data(frame, stretch.points))
+            (inside if stretch.inside else outside).append(_line(frame, stretch.minutes, stretch.celsius))
     return "".join(outside), "".join(inside)
 
 
@@ -121,11 +115,8 @@ def ribbon(frame: Frame, part: Shown) -> str:
     for spell in without_gaps(part.minutes.size, part.gaps_after):
         low_minutes, low = _thinned(frame, part.minutes[spell], part.low[spell])
         high_minutes, high = _thinned(frame, part.minutes[spell], part.high[spell])
-        rim = [
-            *zip(high_minutes.tolist(), high.tolist(), strict=True),
-            *zip(low_minutes[::-1].tolist(), low[::-1].tolist(), strict=True),
-        ]
-        data.append(path_data(_pixels(frame, rim), closed=True))
+        rim = np.concatenate((high_minutes, low_minutes[::-1])), np.concatenate((high, low[::-1]))
+        data.append(_line(frame, *rim, closed=True))
     return _path("chart-ribbon", "".join(data)) if bool(np.any(part.high > part.low)) else ""
 
 
@@ -149,8 +140,8 @@ def other_line(frame: Frame, part: Shown, form: int) -> str:
 
 
 def _gap_data(frame: Frame, part: Shown) -> str:
-    ends = [(part.minutes[[at, at + 1]].tolist(), part.celsius[[at, at + 1]].tolist()) for at in part.gaps_after]
-    return "".join(line_data(frame, zip(minutes, celsius, strict=True)) for minutes, celsius in ends)
+    ends = [slice(at, at + 2) for at in part.gaps_after]
+    return "".join(_line(frame, part.minutes[each], part.celsius[each]) for each in ends)
 
 
 def _dot_data(frame: Frame, part: Shown) -> str:
@@ -160,13 +151,16 @@ def _dot_data(frame: Frame, part: Shown) -> str:
     else:
         spells = without_gaps(part.minutes.size, part.gaps_after)
         alone = [spell.start for spell in spells if spell.stop - spell.start == 1]
-    places = [(float(part.minutes[index]), float(part.celsius[index])) for index in alone]
-    return "".join(line_data(frame, [place]) + "h0" for place in places)
+    return "".join(_dot(frame, part, index) for index in alone)
 
 
 def _single(frame: Frame, part: Shown) -> str:
     """A lone reading of another probe, as a dot."""
-    return line_data(frame, [(float(part.minutes[0]), float(part.celsius[0]))]) + "h0"
+    return _dot(frame, part, 0)
+
+
+def _dot(frame: Frame, part: Shown, index: int) -> str:
+    return path_data([(frame.x(float(part.minutes[index])), _row(frame, float(part.celsius[index])))]) + "h0"
 
 
 def _going_on(frame: Frame, part: Shown) -> str:

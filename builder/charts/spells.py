@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
+from numpy.typing import NDArray
 
 from builder.readings.curve import Floats
 
@@ -21,10 +23,17 @@ GAP_LEAST_MIN = 2.0
 class Stretch:
     """A part of a curve drawn in one form."""
 
-    points: tuple[tuple[float, float], ...]
-    """Minute and °C of each point."""
+    minutes: Floats
+    """Shape (k,), k ≥ 2."""
+    celsius: Floats
+    """Shape (k,)."""
     inside: bool
     """It lies inside the window."""
+
+    @property
+    def points(self) -> list[tuple[float, float]]:
+        """Minute and °C of each point."""
+        return list(zip(self.minutes.tolist(), self.celsius.tolist(), strict=True))
 
 
 def gaps(minutes: Floats) -> tuple[int, ...]:
@@ -43,37 +52,36 @@ def without_gaps(count: int, gaps_after: tuple[int, ...]) -> tuple[slice, ...]:
     return tuple(slice(start, end) for start, end in zip(starts, ends, strict=True))
 
 
-def inside(celsius: float, window: Window) -> bool:
-    """Tell whether a temperature lies inside the window; never where the group names none."""
+def inside(celsius: Floats, window: Window) -> NDArray[np.bool_]:
+    """Tell of each temperature whether it lies inside the window; none does where the group names no window."""
     low, high = window
     if low is None and high is None:
-        return False
-    return (low is None or celsius >= low) and (high is None or celsius <= high)
+        return np.zeros(celsius.shape, dtype=bool)
+    above = np.ones(celsius.shape, dtype=bool) if low is None else celsius >= low
+    return above if high is None else above & (celsius <= high)
 
 
 def stretches(minutes: Floats, celsius: Floats, window: Window) -> tuple[Stretch, ...]:
     """Cut a line exactly where it crosses the edges of the window; minutes and °C, shape (n,), n ≥ 2."""
-    edges = [edge for edge in window if edge is not None]
-    points = [(float(minutes[0]), float(celsius[0]))]
-    found: list[Stretch] = []
-    was_inside: bool | None = None
-    for point in zip(minutes[1:].tolist(), celsius[1:].tolist(), strict=True):
-        for piece_end in (*_crossings(points[-1], point, edges), point):
-            is_inside = inside((points[-1][1] + piece_end[1]) / 2, window)
-            if was_inside is not None and is_inside != was_inside:
-                found.append(Stretch(tuple(points), was_inside))
-                points = points[-1:]
-            was_inside = is_inside
-            points.append(piece_end)
-    found.append(Stretch(tuple(points), bool(was_inside)))
-    return tuple(found)
+    minutes, celsius = _with_crossings(minutes, celsius, window)
+    within = inside((celsius[:-1] + celsius[1:]) / 2, window)
+    cuts = [0, *(np.flatnonzero(within[1:] != within[:-1]) + 1).tolist(), minutes.size - 1]
+    return tuple(
+        Stretch(minutes[first : last + 1], celsius[first : last + 1], bool(within[first]))
+        for first, last in pairwise(cuts)
+    )
 
 
-def _crossings(start: tuple[float, float], end: tuple[float, float], edges: list[float]) -> list[tuple[float, float]]:
-    """Where a straight piece crosses the edges, in the order met."""
-    found = []
-    for edge in edges:
-        if (start[1] - edge) * (end[1] - edge) < 0:
-            share = (edge - start[1]) / (end[1] - start[1])
-            found.append((start[0] + share * (end[0] - start[0]), edge))
-    return sorted(found)
+def _with_crossings(minutes: Floats, celsius: Floats, window: Window) -> tuple[Floats, Floats]:
+    """Add to a line the points at which it crosses the edges, in the order met."""
+    places, crossed = [np.arange(minutes.size, dtype=np.float64)], [(minutes, celsius)]
+    for edge in window:
+        if edge is not None:
+            before = np.flatnonzero((celsius[:-1] - edge) * (celsius[1:] - edge) < 0)
+            share = (edge - celsius[before]) / (celsius[before + 1] - celsius[before])
+            moments = minutes[before] + share * (minutes[before + 1] - minutes[before])
+            crossed.append((moments, np.full(before.size, edge)))
+            places.append(before + 0.5)
+    found_minutes, found_celsius = (np.concatenate(lines) for lines in zip(*crossed, strict=True))
+    order = np.lexsort((found_minutes, np.concatenate(places)))
+    return found_minutes[order], found_celsius[order]

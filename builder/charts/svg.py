@@ -8,13 +8,16 @@ from __future__ import annotations
 import html
 import re
 from collections.abc import Iterable, Sequence
-from functools import lru_cache
-from itertools import pairwise
+from functools import cache
 
+import numpy as np
 from markupsafe import Markup
 
-_NOT_XML = re.compile("[^\t\n\r\x20-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
+from builder.readings.curve import Floats
+
+_NOT_XML = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
 """Characters that no XML 1.0 document may hold, section 2.2."""
+_NOT_AS_IT_STANDS = re.compile(rf"{_NOT_XML.pattern}|[&<>\"']")
 _NOT_IDENTIFIER = re.compile(r"[^A-Za-z0-9_-]+")
 _EM = {
     **dict.fromkeys("ABCDEFGHKLNOPQRSTUVXYZ", 0.74),
@@ -27,7 +30,7 @@ _EM = {
 
 def escaped(words: str) -> str:
     """Make words safe as the text or an attribute of XML; characters that XML cannot hold are left out."""
-    return html.escape(_NOT_XML.sub("", words), quote=True)
+    return html.escape(_NOT_XML.sub("", words), quote=True) if _NOT_AS_IT_STANDS.search(words) else words
 
 
 def identifier(words: str) -> str:
@@ -46,12 +49,19 @@ def element(tag: str, *children: str, **attributes: str | float | None) -> str:
     Children are markup already; attributes are escaped here.
     """
     written = "".join(
-        f' {key.rstrip("_").replace("_", "-")}="{escaped(value) if isinstance(value, str) else number(value)}"'
-        for key, value in attributes.items()
-        if value is not None
+        [
+            f' {_attribute(key)}="{escaped(value) if isinstance(value, str) else number(value)}"'
+            for key, value in attributes.items()
+            if value is not None
+        ]
     )
     body = "".join(children)
     return f"<{tag}{written}>{body}</{tag}>" if body else f"<{tag}{written}/>"
+
+
+@cache
+def _attribute(key: str) -> str:
+    return key.rstrip("_").replace("_", "-")
 
 
 def degrees(celsius: float, bare: bool = False) -> str:
@@ -76,21 +86,38 @@ def path_data(points: Iterable[tuple[float, float]], closed: bool = False) -> st
     >>> path_data([(0, 10), (5, 7.5), (6, 7.5)])
     'M0 10l5-2.5 1 0'
     """
-    tenths = [(round(x * 10), round(y * 10)) for x, y in points]
-    if not tenths:
+    tenths = [round(ordinate * 10) for point in points for ordinate in point]
+    steps = [tenths[at] - tenths[at - 2] for at in range(2, len(tenths))]
+    return _written_path(tenths[:2], steps, closed)
+
+
+def line_data(x: Floats, y: Floats, closed: bool = False) -> str:
+    """Write a polyline of many points, pixels of shape (n,) each, as `path_data` does."""
+    tenths = np.rint(np.array((x, y)) * 10.0).astype(np.int64)
+    return _written_path(tenths[:, 0].tolist(), np.diff(tenths).T.ravel().tolist(), closed)
+
+
+def _written_path(start: Sequence[int], steps: Sequence[int], closed: bool) -> str:
+    """Write a path from its first point and its steps, across and down in turns, all in tenths of a pixel."""
+    if not start:
         return ""
-    start = f"M{tenths[0][0] / 10:g} {tenths[0][1] / 10:g}"
-    steps = " ".join(
-        [f"{_tenth(x - x_before)} {_tenth(y - y_before)}" for (x_before, y_before), (x, y) in pairwise(tenths)]
-    )
+    moved = f"M{_TENTHS[start[0]]} {_TENTHS[start[1]]}"
+    drawn = "l" + " ".join([_TENTHS[step] for step in steps]) if steps else ""
     # A minus sign parts two numbers as well as a space does.
-    return start + (f"l{steps}".replace(" -", "-") if steps else "") + ("z" if closed else "")
+    return moved + drawn.replace(" -", "-") + ("z" if closed else "")
 
 
-@lru_cache(maxsize=8192)
-def _tenth(tenths: int) -> str:
-    """Write a number of tenths; most steps of a line are a few of the same small ones."""
-    return f"{tenths / 10:g}"
+class _Tenths(dict[int, str]):
+    """Numbers of tenths as they are written; most steps of a line are a few of the same small ones."""
+
+    def __missing__(self, tenths: int) -> str:
+        written = f"{tenths / 10:g}"
+        if len(self) < 20_000:
+            self[tenths] = written
+        return written
+
+
+_TENTHS = _Tenths()
 
 
 def words_width(words: str, size: float, bold: bool = False) -> float:

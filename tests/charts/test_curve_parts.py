@@ -60,10 +60,10 @@ def test_a_line_is_cut_where_it_crosses_the_windows_edges() -> None:
 
 
 def test_a_window_with_one_edge_is_open_on_the_other_side() -> None:
-    assert inside(1200, (700, None))
-    assert not inside(690, (700, None))
-    assert inside(-5, (None, 900))
-    assert not inside(500, (None, None))
+    degrees = np.array([-5.0, 500.0, 690.0, 1200.0])
+    assert inside(degrees, (700, None)).tolist() == [False, False, False, True]
+    assert inside(degrees, (None, 900)).tolist() == [True, True, True, False]
+    assert not inside(degrees, (None, None)).any()
 
 
 def test_the_ribbon_of_one_rectangular_error_is_its_95_hundredths() -> None:
