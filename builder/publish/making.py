@@ -16,10 +16,11 @@ from builder.kept.digest import digest
 from builder.kept.folder import Folder
 from builder.kept.store import Store, Thing
 from builder.publish.offline import WORKER, worker_script
-from builder.publish.press import TEMPLATES, forget, press, press_templates
+from builder.publish.press import forget, press
 from builder.publish.search_index import index_files, searched_pages
 from builder.publish.site import Site, Written
 from builder.publish.swap import MARKER, MARKER_TEXT
+from builder.publish.theme_pages import TEMPLATES, make_theme_pages
 
 Progress = Callable[[int, int], None]
 """Told how many pages are done, and of how many."""
@@ -86,7 +87,7 @@ class Making:
         return index
 
     def _pages(self, pages: Sequence[Written], facts: str, progress: Progress, jobs: int | None) -> list[_Finished]:
-        """Take up the pages that are finished, and let mkdocs make the others."""
+        """Take up the pages that are finished, and make the others."""
         keys = {page.address: digest(page.digest, facts) for page in pages}
         finished = {}
         for name, thing in self.store.shelf("pages").items():
@@ -124,7 +125,7 @@ class Making:
             lines = [line.split(" ") for line in thing.content.decode().splitlines()]
             if all(self._taken_up(address, content) for address, content in lines):
                 return [address for address, _ in lines]
-        made = press_templates(self.config, [page.address for page in pages])
+        made = make_theme_pages(self.config, [page.address for page in pages])
         for address, content in made.items():
             self.spare.note(address, content)
         lines_kept = "\n".join(f"{address} {content}" for address, content in made.items())

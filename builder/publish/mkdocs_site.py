@@ -31,6 +31,9 @@ _LAST_STYLES = ("print.css",)
 _ESCAPED = re.compile("[\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]|[\ud800-\udfff]")
 """What JSON leaves as it is and a YAML reader refuses or takes for the end of a line."""
 
+_BLANK_LINE = re.compile(r"(?<=\n) +\n")
+_FENCE = re.compile(r"(?<=\n)[`~](?=[`~]{2})")
+
 
 def write_site(site: Site, work: Path, theme: Path) -> Path:
     """Write `docs/` and `mkdocs.yml` into the working folder and give the path of the configuration."""
@@ -101,8 +104,13 @@ def _yaml_lines(values: Mapping[str, Value]) -> str:
 
 
 def _raw_block(prose: str) -> str:
-    """One block that a Markdown reader passes through: it would turn a tab into spaces, and drop these controls."""
+    """One block that a Markdown reader passes through.
+
+    It would turn a tab into spaces, drop some controls and the blanks of a line that has nothing else, and read a line
+    that begins as a fence as code.
+    """
     kept = prose.replace("\t", "&#9;").replace("\x02", "").replace("\x03", "").replace("\r\n", "\n").replace("\r", "\n")
+    kept = _FENCE.sub(lambda fence: f"&#{ord(fence[0])};", _BLANK_LINE.sub("\n", kept))
     return f'<div class="prose">{kept}</div>'
 
 

@@ -1,0 +1,56 @@
+"""What search knows of a page: what mkdocs' search plugin would take down of it, from finished prose.
+
+Prose that an entry brings has neither headings to lead to nor parts that are left out: its words alone are wanted, and
+no reader of HTML is needed to find them. Other pages go through the plugin itself.
+"""
+
+from __future__ import annotations
+
+import json
+import re
+from collections.abc import Mapping
+from html import unescape
+from types import SimpleNamespace
+from typing import Any
+
+_MARK = re.compile(r"\s?data-search-\w+=\"[^\"]+\"")
+"""What the plugin takes out of a page when it has read it."""
+
+_DIVIDED = re.compile(r"<h[1-6][^>]*\sid\b|data-search-exclude|<(?:object|script|style)\b|linenodiv|<!", re.IGNORECASE)
+"""Prose with parts: headings that can be led to, and what is left out."""
+
+_APART = re.compile(r"</?(?:p|code|pre|li|ol|ul|sub|sup)\b[^>]*>")
+"""Elements that part one word from the next."""
+_TAG = re.compile(r"""</?[a-zA-Z](?:"[^"]*"|'[^']*'|[^'">])*>""")
+
+
+def search_entries(url: str, meta: Mapping[str, Any], prose: str) -> str:
+    """Return the entries of the index for a page, as objects of JSON with commas between; none where it is left out."""
+    if meta.get("search", {}).get("exclude"):
+        return ""
+    if _DIVIDED.search(prose):
+        entries = _by_plugin(url, meta, prose)
+    else:
+        entries = [{"location": url, "title": str(meta["title"]).strip(), "text": _words(prose)}]
+        if meta.get("tags"):
+            entries[0]["tags"] = [tag for tag in meta["tags"] if tag]
+    return ",".join(json.dumps(entry, separators=(",", ":")) for entry in entries)
+
+
+def without_search_marks(prose: str) -> str:
+    """Return prose without the attributes that speak to search alone."""
+    return _MARK.sub("", prose) if "data-search-" in prose else prose
+
+
+def _words(prose: str) -> str:
+    """Return the text of prose as one line, escaped."""
+    text = unescape(_TAG.sub("", _APART.sub(" ", prose)))
+    return " ".join(text.split()).replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;")
+
+
+def _by_plugin(url: str, meta: Mapping[str, Any], prose: str) -> list[dict[str, Any]]:
+    from material.plugins.search.plugin import SearchIndex  # type: ignore[import-untyped]
+
+    index = SearchIndex()
+    index.add_entry_from_context(SimpleNamespace(meta=meta, content=prose, toc=[], url=url, title=meta["title"]))
+    return list(index.entries)
