@@ -36,6 +36,7 @@ def firing_json_ld(record: Record, settings: Settings) -> str:
     }
     if settings.group.url:
         described["url"] = page_address(record, settings)
+        described["image"] = f"{settings.group.url}firings/{firing.slug}/preview.png"
     return _script_text(described)
 
 
