@@ -16,7 +16,7 @@ from builder.pages.site_facts import OFFLINE, site_facts
 from builder.publish.publish import Workshop, publish_from, workshop
 from builder.publish.site import Site
 from builder.render import Rendering, render_all
-from builder.settings import Settings
+from builder.settings import Settings, without_unnamed
 from builder.settings_file import load_settings
 from builder.whole import Whole, findings_of, outlines, read_prose, render_whole
 
@@ -71,6 +71,7 @@ def _build(options: Options, settings: Settings, problems: tuple[Problem, ...], 
     if options.strict and has_errors(problems):
         return Built(problems, len(entries), None)
 
+    settings = without_unnamed(settings)
     left_out = _left_out(examined, elsewhere)
     sound = [one for one in examined if one.entry.file not in left_out]
     tell("Comparing", 0, 1)

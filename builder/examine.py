@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from builder.base.problem import Problem, has_errors
 from builder.checks.check import Checked, check_entry
 from builder.checks.firing import Firing
+from builder.checks.unnamed import unnamed_in_log
 from builder.entries.find import EntryFile
 from builder.heat.figures import FiringHeat
 from builder.heat.firing_heat import measure
@@ -115,6 +116,7 @@ def _read(entry: EntryFile, settings: Settings) -> tuple[Firing | None, FiringCu
     if checked.firing is None:
         return None, None, (*checked.problems, *_problems_of_readings(checked, entry))
     curves, more = read_curves(checked.firing, entry.folder)
+    more = (*more, *unnamed_in_log(checked.firing, [event.words for event in curves.events], settings))
     problems = (*checked.problems, *checked.placed(more))
     return checked.firing, None if has_errors(more) else curves, problems
 

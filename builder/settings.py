@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+
+NOBODY = "nobody"
+"""The way to be shown that shows nothing, and the one key under which all who chose it stand."""
+NOBODY_NAME = "a potter of the group"
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,6 +91,7 @@ class Settings:
 
     group: Group
     potters: Mapping[str, Potter]
+    """All who are shown somehow; one `nobody` for all who are not."""
     methods: Mapping[str, Method]
     words: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """Words that the group adds to a fixed list, by dotted field path (`pieces.survival`)."""
@@ -97,6 +102,9 @@ class Settings:
     """The chance of success above which a temperature counts as inside the working window."""
     place_rule: str = "as coarse as a parish"
     """How coarse a place may be told, in the group's words."""
+    unnamed: Mapping[str, str] = field(default_factory=dict)
+    """Potters who are shown as nobody: the key that entries use, and the name as it was written. Only what checks an
+    entry may know them; before anything is made of the entries, `without_unnamed` leaves them behind."""
     place_decimals: int | None = None
     """Decimals of a degree to which coordinates of a place are rounded; None where the group takes none at all."""
     asked: tuple[SourcePlace, ...] = ()

@@ -5,14 +5,15 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 
 from builder.base.codes import problem
 from builder.base.located_yaml import Node, Scalar, Sequence
 from builder.base.problem import Problem
-from builder.settings import Potter
+from builder.settings import NOBODY, NOBODY_NAME, Potter, Settings
 
-WAYS = ("full", "first", "initials", "key")
-"""The whole name; its first word; the first letter of each of its words; only the key that entries use."""
+WAYS = ("full", "first", "initials", "key", NOBODY)
+"""The whole name; its first word; its words' first letters; only the key that entries use; nothing at all."""
 
 
 def shown_name(name: str, way: str, key: str) -> str:
@@ -24,6 +25,8 @@ def shown_name(name: str, way: str, key: str) -> str:
     'potter-3'
     """
     words = name.split()
+    if way == NOBODY:
+        return NOBODY_NAME
     if way == "key" or not words:
         return key
     if way == "first":
@@ -40,10 +43,27 @@ def _initial(word: str) -> str:
     return letters[:marks]
 
 
+def set_apart(settings: Settings, root: Node | None) -> Settings:
+    """Put one `nobody` in the place of all potters who are shown as nobody; only the checks still know their keys."""
+    names = _written_names(root)
+    unnamed = {
+        key: names.get(f"potters.{key}.name", "") for key, one in settings.potters.items() if one.shown == NOBODY
+    }
+    if not unnamed:
+        return settings
+    named = {key: one for key, one in settings.potters.items() if key not in unnamed}
+    return replace(settings, potters={**named, NOBODY: Potter(NOBODY, NOBODY_NAME, shown=NOBODY)}, unnamed=unnamed)
+
+
+def _written_names(root: Node | None) -> dict[str, str]:
+    """Return the name of each potter as it stands in the file, by its dotted path."""
+    return {path: value.text for path, value in _texts(root) if re.fullmatch(r"potters\.[^.]+(\.name)?", path)}
+
+
 def told_elsewhere(root: Node | None, potters: Mapping[str, Potter]) -> Iterator[Problem]:
     """Yield a problem for each text of the settings that would tell a name which a potter withholds."""
     texts = tuple(_texts(root))
-    names = {path: value.text for path, value in texts if re.fullmatch(r"potters\.[^.]+(\.name)?", path)}
+    names = _written_names(root)
     for name_at, name in names.items():
         potter = potters.get(name_at.split(".")[1])
         for path, value in texts:

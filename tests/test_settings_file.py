@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from builder.base.problem import Problem
-from builder.settings import Settings
+from builder.settings import Settings, without_unnamed
 from builder.settings_file import load_settings
 
 SOUND = """\
@@ -104,6 +104,31 @@ def test_an_unknown_way_to_show_a_name_is_refused_and_keeps_the_name_meanwhile(t
     settings, problems = _load(tmp_path, SOUND.replace("{name: Wren Oddie}", "{name: Wren Oddie, shown: no}"))
     assert settings is None
     assert [(found.field, found.place.line) for found in problems] == [("potters.wren.shown", 3)]
+
+
+def test_those_who_are_shown_as_nobody_stand_together_under_one_key(tmp_path: Path) -> None:
+    settings, problems = _load(
+        tmp_path,
+        SOUND.replace(
+            "{name: Wren Oddie}",
+            "{name: Wren Oddie, about: Makes jars, shown: nobody}\n  ode: {shown: nobody}",
+        ),
+    )
+    assert problems == ()
+    assert settings is not None
+    assert {key: one.name for key, one in settings.potters.items()} == {
+        "tam": "Tam",
+        "nobody": "a potter of the group",
+    }
+    assert settings.unnamed == {"wren": "Wren Oddie", "ode": ""}
+    after = repr(without_unnamed(settings))
+    assert not [word for word in ("wren", "Wren", "Oddie", "ode:", "'ode'", "jars") if word in after]
+
+
+@pytest.mark.parametrize("written", ["{name: No Body}", "No Body", "{name: No Body, shown: key}"])
+def test_the_key_of_those_without_a_name_is_nobody_s_own(tmp_path: Path, written: str) -> None:
+    problems = _load(tmp_path, SOUND.replace("{name: Wren Oddie}", f"{{name: Wren Oddie}}\n  nobody: {written}"))[1]
+    assert [(found.field, found.place.line) for found in problems] == [("potters.nobody", 4)]
 
 
 @pytest.mark.parametrize(

@@ -12,6 +12,7 @@ from builder.archive.proportions import agresti_coull
 from builder.archive.traits import judged_count
 from builder.base.quantity import Quantity
 from builder.checks.firing import ConditionValue
+from builder.settings import NOBODY
 
 LEAST_ATTEMPTS = 5
 """Attempts with a judged piece that a trend needs: with four, even a perfect order comes by luck 1 time in 12."""
@@ -59,10 +60,10 @@ class Progress:
 
 
 def progress(archive: Archive) -> Mapping[str, tuple[Progress, ...]]:
-    """Return each potter's series: the wares that they lit a fire for twice or more."""
+    """Return each potter's series: the wares that they lit a fire for twice or more; none of those without a name."""
     series: dict[tuple[str, str], list[Record]] = {}
     for record in archive.records:
-        if record.firing.ware:
+        if record.firing.ware and record.firing.potter != NOBODY:
             series.setdefault((record.firing.potter, record.firing.ware.casefold()), []).append(record)
     found: dict[str, list[Progress]] = {}
     for (potter, _), records in series.items():

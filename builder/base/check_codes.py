@@ -229,6 +229,11 @@ CHECK_CODES: tuple[Code, ...] = (
         "Rename one of the folders.",
     ),
     Code(
+        "name-told", _W,
+        "The words of an entry, or the name of its folder, tell of a potter who is shown as nobody.",
+        "Say it without the name and the word that entries use for them, or let that potter choose another way.",
+    ),
+    Code(
         "marks-order", _E,
         "Clay shrinks, in drying and in the fire: a later distance between the marks cannot be the greater one.",
         "Look whether two of them changed places.",

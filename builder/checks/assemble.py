@@ -21,6 +21,7 @@ from builder.checks.firing import (
 )
 from builder.checks.found import Group
 from builder.entries.fields import CONDITIONS
+from builder.settings import NOBODY
 
 LONE_PROBE = "thermometer"
 """What a probe is called that the entry does not name."""
@@ -41,7 +42,7 @@ def assemble(entry: Group, slug: str, file: str, story: str, lit: Quantity | Non
         method=entry.text("method") or "",
         pieces=tuple(_piece(piece) for piece in entry.items("pieces")),
         story=story,
-        helpers=entry.words("helpers"),
+        helpers=tuple(key for key in dict.fromkeys(entry.words("helpers")) if key != NOBODY),
         place=entry.text("place"),
         ware=entry.text("ware"),
         lit=entry.text("lit"),

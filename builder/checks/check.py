@@ -17,6 +17,7 @@ from builder.checks.pieces import check_photos, check_pieces
 from builder.checks.review import Review
 from builder.checks.shape import ENTRY
 from builder.checks.thermometers import check_readings, read_lit
+from builder.checks.unnamed import check_unnamed
 from builder.checks.walk import walk_group
 from builder.checks.witness import check_cones
 from builder.entries.find import EntryFile
@@ -76,6 +77,7 @@ def check_parsed(entry: EntryFile, parsed: ParsedEntry, settings: Settings) -> C
     lit = None if readings is None else read_lit(readings, found, review)
     _check_date(found, review)
     _check_story(parsed, review)
+    check_unnamed(parsed, review)
     problems = tuple(sorted(review.problems, key=lambda each: each.sort_key))
     if has_errors(problems):
         sound = readings is not None and not any(_hides_rows(each) for each in problems)

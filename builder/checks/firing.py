@@ -149,7 +149,7 @@ class Firing:
     story: str
     """The Markdown after the front matter, not yet cleaned."""
     helpers: tuple[str, ...] = ()
-    """Others at the fire: keys under `potters`."""
+    """Others at the fire: keys under `potters`, but for those who are shown as nobody."""
     place: str | None = None
     ware: str | None = None
     lit: str | None = None

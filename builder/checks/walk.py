@@ -20,6 +20,7 @@ from builder.checks.shape import Shape, Slot
 from builder.checks.values import read_count, read_licence, read_munsell, read_quantity, read_text
 from builder.checks.words import not_recorded, read_word
 from builder.checks.wrong_shapes import group_wanted, item_wanted, list_wanted, one_value_wanted
+from builder.settings import NOBODY
 
 _EMPTY = frozenset({"", "~", "null", "Null", "NULL"})
 """What YAML writes for nothing at all."""
@@ -192,8 +193,14 @@ def _word(text: str, slot: Slot, review: Review) -> str | Fault:
     if not source:
         return read_word(text, listed, f"a word for `{slot.name}`")
     named = review.settings.potters if source == "potters" else review.settings.methods
+    if source == "potters" and _folded(text) in map(_folded, review.settings.unnamed):
+        return NOBODY
     names = {entry.name: key for key, entry in named.items()}
     return read_word(text, listed, f"one of the {source} in site_config.yml", names)
+
+
+def _folded(text: str) -> str:
+    return " ".join(text.casefold().split())
 
 
 def _listed(slot: Slot, review: Review) -> tuple[str, ...]:

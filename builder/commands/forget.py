@@ -18,7 +18,7 @@ from builder.commands.report import plain, report
 from builder.entries.find import EntryFile
 from builder.publish.errors import OutputRefused
 from builder.publish.swap import locked
-from builder.settings import Potter, Settings
+from builder.settings import NOBODY, Potter, Settings
 from builder.settings_file import SETTINGS_FILE, load_settings
 
 AS = "a potter of the group"
@@ -65,6 +65,9 @@ def _potter(word: str, settings: Settings) -> Potter | str:
     for potter in settings.potters.values():
         if word.casefold() in (potter.key.casefold(), potter.name.casefold()):
             return potter
+    for key, name in settings.unnamed.items():
+        if word.casefold() in (key.casefold(), name.casefold()):
+            return Potter(key, name or key, shown=NOBODY)
     near = nearest(word, settings.potters)
     hint = f"Did you mean `{near}`?" if near else f"There are: {', '.join(settings.potters)}."
     return f"There is no potter `{plain(word)}` in {SETTINGS_FILE}. {hint}"

@@ -12,7 +12,7 @@ from builder.checks.files import READINGS
 from builder.entries.compose import yaml_words
 from builder.entries.find import FIRINGS, EntryFile, find_entries, suggest_words
 from builder.entries.front_matter import parse_entry
-from builder.settings import Potter, Settings
+from builder.settings import NOBODY, Potter, Settings
 from builder.settings_file import SETTINGS_FILE
 
 _ENDS = re.compile(r"(\r\n|\r|\n)")
@@ -60,7 +60,7 @@ def plan(project: Path, settings: Settings, potter: Potter, words: str, with_ent
             gone.append(entry)
         elif places:
             writes[entry.path] = _encoded(entry.path, _replaced(text, places, potter.key, key, entry.file))
-    needed = bool(writes) or len(settings.potters) == 1
+    needed = bool(writes) or len({*settings.potters, *settings.unnamed} - {NOBODY, potter.key}) == 0
     path = project / SETTINGS_FILE
     new = _settings_without(_decoded(path), potter.key, key if needed or not with_entries else "", words)
     writes = {path: _encoded(path, new), **writes}
@@ -70,7 +70,7 @@ def plan(project: Path, settings: Settings, potter: Potter, words: str, with_ent
 
 def _free_key(wanted: str, settings: Settings, leaving: str) -> str:
     key, number = wanted, 1
-    while key in settings.potters or key == leaving:
+    while key in settings.potters or key in settings.unnamed or key == leaving:
         number += 1
         key = f"{wanted}-{number}"
     return key

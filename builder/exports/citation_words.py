@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from builder.archive.archive import Record
 from builder.exports.firings_table import page_address
-from builder.settings import Settings
+from builder.settings import NOBODY, Settings
 
 
 def citation_words(record: Record, settings: Settings) -> str:
     """Say how a firing is cited; by its page's address where the site has one, else by its lasting name."""
     firing, group = record.firing, settings.group
     people = " & ".join(settings.potters[key].name for key in (firing.potter, *firing.helpers))
+    people = people[:1].upper() + people[1:] if firing.potter == NOBODY else people
     where = page_address(record, settings) if group.url else f"Entry {firing.slug}"
     told = [
         f"{people} ({firing.date.year})",

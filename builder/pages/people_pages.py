@@ -11,13 +11,14 @@ from builder.pages.numbers import counted, day, in_words
 from builder.pages.progress_part import progress_parts
 from builder.pages.sentences import piece_count
 from builder.publish.site import Page
-from builder.settings import Potter, Settings
+from builder.settings import NOBODY, Potter, Settings
 
 
 def potters_index(archive: Archive, settings: Settings) -> Page:
     """Make the index of potters, in the order of the settings."""
     page = "potters/index"
-    rows = [(potter, _firings_of(archive, potter.key)) for potter in settings.potters.values()]
+    rows = [(potter, _firings_of(archive, potter.key)) for potter in _named(settings)]
+    unnamed = [record for record in archive.records if record.firing.potter == NOBODY]
     sentence = f"{counted(len(rows), 'potter')} of {settings.group.name}, and what each has fired."
     return Page(
         path=page,
@@ -28,6 +29,7 @@ def potters_index(archive: Archive, settings: Settings) -> Page:
             page,
             sentence=sentence,
             rows=[(potter, potter_page(potter.key), _fired(fired, potter)) for potter, fired in rows],
+            unnamed=_fired(unnamed, settings.potters[NOBODY]) if unnamed else "",
         ),
         section="potters",
         kind="potters",
@@ -35,8 +37,12 @@ def potters_index(archive: Archive, settings: Settings) -> Page:
 
 
 def potter_pages(archive: Archive, settings: Settings, findings: Findings = NO_FINDINGS) -> tuple[Page, ...]:
-    """Make a page for each potter."""
-    return tuple(_potter_page(potter, archive, settings, findings) for potter in settings.potters.values())
+    """Make a page for each potter who is named."""
+    return tuple(_potter_page(potter, archive, settings, findings) for potter in _named(settings))
+
+
+def _named(settings: Settings) -> list[Potter]:
+    return [potter for potter in settings.potters.values() if potter.key != NOBODY]
 
 
 def _potter_page(potter: Potter, archive: Archive, settings: Settings, findings: Findings) -> Page:

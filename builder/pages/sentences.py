@@ -9,8 +9,8 @@ from markupsafe import Markup, escape
 from builder.archive.archive import Record
 from builder.entries.fields import SURVIVAL
 from builder.pages.addresses import method_page, place_page, potter_page, year_page
-from builder.pages.numbers import day_and_month, in_words, listed
-from builder.settings import Settings
+from builder.pages.numbers import counted, day_and_month, in_words, listed
+from builder.settings import NOBODY, Potter, Settings
 from builder.ware.outcome import JudgedPiece, Verdict
 
 Naming = Callable[[str, str], Markup]
@@ -20,6 +20,14 @@ Naming = Callable[[str, str], Markup]
 def piece_count(pieces: Sequence[JudgedPiece], verdict: Verdict | None = None) -> int:
     """Count pieces, alike ones each for itself; with a verdict, only those that carry it."""
     return sum(judged.piece.count for judged in pieces if verdict is None or judged.success is verdict)
+
+
+def potters_counted(records: Sequence[Record]) -> str:
+    """Count who lit the fires; how many they are who are not named, nobody is told."""
+    named = {record.firing.potter for record in records} - {NOBODY}
+    if len(named) == len({record.firing.potter for record in records}):
+        return counted(len(named), "potter")
+    return f"{counted(len(named), 'potter')} and others not named" if named else "potters who are not named"
 
 
 def survival_counts(pieces: Sequence[JudgedPiece]) -> dict[str, int]:
@@ -60,13 +68,18 @@ def verdict_words(judged: JudgedPiece) -> str:
 
 def _lit(record: Record, settings: Settings, naming: Naming) -> Markup:
     firing, method = record.firing, settings.methods[record.firing.method]
-    people = tuple(naming(potter_page(key), settings.potters[key].name) for key in (firing.potter, *firing.helpers))
+    people = tuple(_person(settings.potters[key], naming) for key in (firing.potter, *firing.helpers))
     helpers = Markup(", with {}").format(Markup(listed(people[1:]))) if people[1:] else ""  # noqa: S704
     at = f" at {firing.lit}" if firing.lit else ""
     place = Markup(", at {}").format(naming(place_page(firing.place), firing.place)) if firing.place else ""
     lit = Markup("{} {}").format(day_and_month(firing.date), naming(year_page(firing.date.year), str(firing.date.year)))
     named = naming(method_page(firing.method), method.name)
     return Markup("{}, lit on {}{} by {}{}{}.").format(named, lit, at, people[0], helpers, place)
+
+
+def _person(potter: Potter, naming: Naming) -> Markup:
+    """Name somebody, with a way to their page where they have one."""
+    return escape(potter.name) if potter.key == NOBODY else naming(potter_page(potter.key), potter.name)
 
 
 def _came_out(pieces: Sequence[JudgedPiece]) -> str:

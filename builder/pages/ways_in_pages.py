@@ -17,7 +17,7 @@ from builder.pages.firing_lines import firing_line
 from builder.pages.fragments import fill
 from builder.pages.numbers import counted, counted_share, in_words
 from builder.pages.rate_words import method_name, rate_rows, rate_sentence
-from builder.pages.sentences import piece_count
+from builder.pages.sentences import piece_count, potters_counted
 from builder.publish.site import Page
 from builder.settings import Settings
 
@@ -165,9 +165,8 @@ def way_sentence(way: WayIn) -> str:
     """Say how many fires and pieces a word stands for, by how many potters, when, and its rate."""
     years = [record.firing.date.year for record in way.records]
     span = f"in {years[0]}" if years[0] == years[-1] else f"from {years[0]} to {years[-1]}"
-    potters = {record.firing.potter for record in way.records}
     pieces = sum(piece_count(record.pieces) for record in way.records)
     firings = len(way.records)
     words = f"{in_words(firings).capitalize()} {'firing' if firings == 1 else 'firings'} by "
-    told = f"{words}{counted(len(potters), 'potter')} {span}, with {counted(pieces, 'piece')}."
+    told = f"{words}{potters_counted(way.records)} {span}, with {counted(pieces, 'piece')}."
     return f"{told} {rate_sentence(way.rate)}"

@@ -19,6 +19,7 @@ ELSEWHERE = {
     "file-link": "a link cannot be kept in every checkout: test_files.py, test_check.py",
     "file-too-large": "a large file is made while testing: test_files.py",
     "file-unreadable": "needs another owner: tests/entries/test_front_matter.py",
+    "name-told": "needs a potter who is shown as nobody: test_unnamed.py",
     "stray-file": "is no folder: tests/entries/test_find.py",
     "yaml-too-large": "a large text is made while testing: tests/base/test_located_yaml.py",
 }

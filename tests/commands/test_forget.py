@@ -105,6 +105,21 @@ def test_what_is_built_next_does_not_hold_the_name(project: Path) -> None:
             assert b"wanda" not in data, path
 
 
+@pytest.mark.parametrize("word", ["wren", "Wren Oddie"])
+def test_somebody_who_is_shown_as_nobody_can_be_forgotten_too(project: Path, word: str) -> None:
+    settings = project / "site_config.yml"
+    settings.write_text(SETTINGS.replace("name: Wren Oddie", "name: Wren Oddie\n    shown: nobody"), encoding="utf-8")
+    assert forget(project, word, "--yes") == 0
+    told = settings.read_text(encoding="utf-8")
+    assert "wren" not in told
+    assert "Oddie" not in told
+    entry = (project / "content/firings/2026-05-01-fire-1/entry.md").read_text(encoding="utf-8")
+    assert "potter: a-potter-of-the-group\n" in entry
+    loaded, problems = load_settings(project)
+    assert loaded is not None
+    assert problems == ()
+
+
 def test_entries_move_out_of_the_archive(project: Path, tmp_path: Path) -> None:
     entry = (project / "content/firings/2026-05-01-fire-1/entry.md").read_bytes()
     assert forget(project, "wren", "--entries", "--to", tmp_path / "hers", "--yes") == 0

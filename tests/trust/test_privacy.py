@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import csv
 import gzip
 import io
+import re
 import zlib
 from collections.abc import Iterator
 from pathlib import Path
@@ -18,6 +20,11 @@ SECRETS = {
     "name": "Zephyrine Quarrington",
     "initials": "Ottoline Brambleworth",
     "first": "Peregrine Hawthornden",
+    "unnamed": "Hyacinthe Farthingale",
+    "unnamed key": "quillonby",
+    "unnamed helper": "Barnabas Thistlewood",
+    "unnamed helper's key": "brackenridge",
+    "unnamed's lines": "abouttheunnamed-secret-5520",
     "typed name": "Thaddeus Quillfeather",
     "place": "52.4123789",
     "place in degrees": "52°24'44.6",
@@ -35,6 +42,9 @@ SECRETS = {
 }
 """Each thing that must not be published, by what it is."""
 
+WITHHELD_NAMES = tuple(name for name in SECRETS if name in ("name", "initials", "first") or name.startswith("unnamed"))
+"""Those that the settings hold."""
+
 SETTINGS = f"""\
 # {SECRETS["comment in the settings"]}
 group: {{name: Reedmere potters, title: Reedmere fires, url: "https://example.org/fires/"}}
@@ -42,6 +52,8 @@ potters:
   z: {{name: {SECRETS["name"]}, shown: key}}
   o: {{name: {SECRETS["initials"]}, shown: initials}}
   p: {{name: {SECRETS["first"]}, shown: first}}
+  {SECRETS["unnamed key"]}: {{name: {SECRETS["unnamed"]}, about: {SECRETS["unnamed's lines"]}, shown: nobody}}
+  {SECRETS["unnamed helper's key"]}: {{name: {SECRETS["unnamed helper"]}, shown: nobody}}
 methods:
   open-fire: {{name: Open fire, success: {{survival: [sound]}}}}
 places: {{rule: The parish., coordinates: 1 decimal}}
@@ -52,12 +64,13 @@ LOG = SECRETS["log's name"]
 ENTRY = """\
 ---
 # {comment}
-title: A fire of {potter}
+title: A fire
 date: 2026-05-0{day}
 potter: {potter}
-helpers: [z, o, p]
+helpers: [z, o, p, {helper}]
 method: open-fire
 place: "{place}"
+ware: white jar
 readings:
   time: elapsed
   file: {log}.csv
@@ -76,21 +89,21 @@ def write_secret_archive(project: Path) -> Path:
     """Write an archive in which every secret stands somewhere."""
     project.mkdir()
     (project / "site_config.yml").write_text(SETTINGS, encoding="utf-8")
-    places = (f"Alder Fen, {SECRETS['place']} N 0.1198 E", SECRETS["place in degrees"] + '\\" N', "Alder Fen")
-    potters = ("z", "o", SECRETS["typed name"])
-    for day, (potter, place) in enumerate(zip(potters, places, strict=True), 1):
+    exact, degrees = f"Alder Fen, {SECRETS['place']} N 0.1198 E", SECRETS["place in degrees"] + '\\" N'
+    unnamed = SECRETS["unnamed key"]
+    fires = (("z", exact), ("o", degrees), (SECRETS["typed name"], "Alder Fen"), (unnamed, exact), (unnamed, "Fen"))
+    for day, (potter, place) in enumerate(fires, 1):
         folder = project / "content" / "firings" / f"2026-05-0{day}-fire-{day}"
         folder.mkdir(parents=True)
         text = ENTRY.format(
             comment=SECRETS["comment in the entry"],
-            potter=potter if day < 3 else "p",
+            potter=potter,
+            helper=SECRETS["unnamed helper's key"],
             day=day,
             place=place,
             log=LOG,
             photo=SECRETS["photo's name"],
         )
-        if day == 3:
-            text = text.replace("potter: p", f"potter: {potter}")
         (folder / "entry.md").write_text(text, encoding="utf-8")
         (folder / f"{LOG}.csv").write_text("time,t\n0:00,14\n5:00,700\n9:00,300\n", encoding="utf-8")
         (folder / "diary.txt").write_text(SECRETS["beside"], encoding="utf-8")
@@ -148,14 +161,14 @@ def _png_texts(raw: bytes) -> Iterator[tuple[str, bytes]]:
 def told(folder: Path) -> list[tuple[str, str]]:
     """Return each secret that is found, with where."""
     forms = {
-        name: [part.encode(form) for part in (text, *text.split()[-1:]) for form in ("utf-8", "utf-16-le")]
+        name: [part.lower().encode(form) for part in (text, *text.split()[-1:]) for form in ("utf-8", "utf-16-le")]
         for name, text in SECRETS.items()
     }
     return [
         (name, where)
         for where, raw in published_bytes(folder)
         for name, wanted in forms.items()
-        if any(form in raw for form in wanted)
+        if any(form in raw.lower() for form in wanted)
     ]
 
 
@@ -163,13 +176,13 @@ def told(folder: Path) -> list[tuple[str, str]]:
 def project(tmp_path_factory: pytest.TempPathFactory) -> Path:
     project = write_secret_archive(tmp_path_factory.mktemp("secrets") / "archive")
     built = build(Options(project, project / "site"))
-    assert (built.entries, built.published) == (3, 1)
+    assert (built.entries, built.published) == (5, 3)
     return project
 
 
 def test_every_planted_secret_stands_in_what_was_contributed(project: Path) -> None:
     assert {name for name, _ in told(project / "content")} | {
-        name for name, _ in told(project) if name in ("name", "initials", "first", "comment in the settings")
+        name for name, _ in told(project) if name in (*WITHHELD_NAMES, "comment in the settings")
     } >= SECRETS.keys()
 
 
@@ -200,7 +213,7 @@ def test_a_name_that_is_withheld_later_leaves_what_is_built_next(tmp_path: Path)
 
 
 def test_the_whole_working_folder_holds_no_withheld_name_and_no_original(project: Path) -> None:
-    withheld = {"name", "initials", "first", "exif", "xmp", "comment", "png text", "thumbnail", "gps"}
+    withheld = {*WITHHELD_NAMES, "exif", "xmp", "comment", "png text", "thumbnail", "gps"}
     assert [found for found in told(project / ".ashbook") if found[0] in withheld] == []
 
 
@@ -209,6 +222,19 @@ def test_as_much_of_a_name_as_is_chosen_and_the_rounded_place_are_published(proj
     assert "O. B." in pages
     assert "Peregrine" in pages
     assert "52.4 N 0.1 E" in pages
+
+
+def test_who_is_shown_as_nobody_has_no_page_and_no_count_but_a_name_that_all_share(project: Path) -> None:
+    site = project / "site"
+    assert not list((site / "potters").glob("nobody*"))
+    firing = (site / "firings" / "2026-05-04-fire-4.html").read_text(encoding="utf-8")
+    assert "by a potter of the group, with" in re.sub(r"<[^>]+>", "", firing)
+    assert "potters/nobody" not in firing
+    assert '"author":{"@type":"Person","name":"a potter of the group"}' in firing
+    listed = (site / "potters" / "index.html").read_text(encoding="utf-8")
+    assert re.search(r"<h2>Not named</h2>\s*<p>Lit two fires with 2\xa0pieces", listed)
+    table = (site / "data" / "firings.csv").read_text(encoding="utf-8-sig").splitlines()
+    assert [row["potter"] for row in csv.DictReader(table)] == ["z", "nobody", "nobody"]
 
 
 def test_offline_and_again_no_secret_is_published(project: Path) -> None:
