@@ -18,6 +18,7 @@ from builder.kept.entries import one_renewed
 from builder.kept.folder import Folder
 from builder.kept.store import Store
 from builder.pages.compare_data import SHELF, shelf_data
+from builder.pages.list_columns import list_files
 from builder.pages.site_pages import site_pages
 from builder.publish.mkdocs_site import write_file, write_page
 from builder.publish.site import Written
@@ -83,7 +84,8 @@ def render_whole(whole: Whole, findings: Findings, docs: Folder, store: Store) -
 
 
 def _files(archive: Archive, findings: Findings, whole: Whole, docs: Folder) -> Iterable[Written]:
-    files = export_files(archive, whole.settings, findings) | {SHELF: shelf_data(archive, whole.settings)}
+    files = export_files(archive, whole.settings, findings) | list_files(archive, whole.settings)
+    files |= {SHELF: shelf_data()}
     for address, content in files.items():
         if not (whole.offline and address in WEB_ONLY):
             yield write_file(address, content, docs)

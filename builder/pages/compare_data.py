@@ -1,4 +1,4 @@
-"""What the comparing page reads: a short list of all firings, and a file a firing with its curve and figures.
+"""What the comparing page reads beside the list of firings: the frames, and a file a firing with curve and figures.
 
 The files are scripts that define data: a browser reads those from a folder as well as from a host, and a page over
 thousands of firings loads only the few that are laid over one another.
@@ -6,13 +6,12 @@ thousands of firings loads only the few that are laid over one another.
 
 from __future__ import annotations
 
-import json
 from html.parser import HTMLParser
 
 import numpy as np
 from markupsafe import Markup, escape
 
-from builder.archive.archive import Archive, Record
+from builder.archive.archive import Record
 from builder.base.quantity import Quantity
 from builder.charts.frame import DURATIONS_MIN, TOPS_C, frame_minutes
 from builder.charts.layout import WIDE
@@ -27,13 +26,14 @@ from builder.pages.figure_rows import each_figure
 from builder.pages.marked_numbers import marked_interval, marked_value
 from builder.pages.numbers import day
 from builder.pages.rules import rule_words
+from builder.pages.script_data import script_json
 from builder.pages.sentences import outcome_words, piece_count
 from builder.readings.curve import Curve
 from builder.settings import Settings
 from builder.ware.outcome import Verdict
 
-SHELF = "compare/firings.js"
-"""Address of the list of all firings."""
+SHELF = "compare/frames.js"
+"""Address of what every comparison needs."""
 
 Part = str | list[str]
 """A piece of a value in words: plain words, or `[words, classes, celsius]` of a number that can be shown in °F."""
@@ -47,19 +47,10 @@ def firing_data_file(slug: str) -> str:
     return firing_file(slug, "compare.js")
 
 
-def shelf_data(archive: Archive, settings: Settings) -> bytes:
-    """Write the list of all firings to choose from, with what every comparison needs."""
-    firings = [
-        [one.number, one.firing.slug, one.firing.title, day(one.firing.date), settings.methods[one.firing.method].name]
-        for one in archive.records
-    ]
-    told: Json = {
-        "durations": DURATIONS_MIN,
-        "tops": TOPS_C,
-        "conditions": _condition_headings(),
-        "firings": firings,
-    }
-    return f"window.ashbookShelf = {_json(told)};\n".encode()
+def shelf_data() -> bytes:
+    """Write what every comparison needs: the frames that curves may stand in, and the headings of the conditions."""
+    told: Json = {"durations": DURATIONS_MIN, "tops": TOPS_C, "conditions": _condition_headings()}
+    return f"window.ashbookShelf = {script_json(told)};\n".encode()
 
 
 def firing_data(record: Record, settings: Settings) -> bytes:
@@ -79,13 +70,7 @@ def firing_data(record: Record, settings: Settings) -> bytes:
         "told": {"method": _words(method.name), **_told(firing, settings)},
         "figures": [_figure(*each) for each in each_figure(record.heat.ware_figures)],
     }
-    return f"(window.ashbookFirings ??= {{}})[{_json(firing.slug)}] = {_json(told)};\n".encode()
-
-
-def _json(value: object) -> str:
-    """Write JSON that stays data wherever a script stands: no end of a script's element, no odd line ends."""
-    written = json.dumps(value, ensure_ascii=False, separators=(",", ":"))
-    return written.replace("<", "\\u003c").replace("\u2028", "\\u2028").replace("\u2029", "\\u2029")
+    return f"(window.ashbookFirings ??= {{}})[{script_json(firing.slug)}] = {script_json(told)};\n".encode()
 
 
 def _condition_headings() -> list[list[str]]:

@@ -5,17 +5,27 @@ from __future__ import annotations
 from builder.archive.archive import Archive
 from builder.pages.compare_data import SHELF
 from builder.pages.fragments import fill
+from builder.pages.list_columns import COLUMNS
 from builder.publish.site import Page
 
 MOST = 4
 """Firings that can be laid over one another: more cannot be told apart in grey."""
 _SENTENCE = "Two to four firings laid over one another: their curves, what was done differently, and how far it shows."
+_SCRIPTS = (
+    "script_files.js",
+    "firings_columns.js",
+    "firings_words.js",
+    "compare_chart.js",
+    "compare_tables.js",
+    "compare.js",
+)
 
 
 def compare_page(archive: Archive) -> Page:
     """Make the comparing page."""
     page = "compare"
-    lead = fill("compare.html", page, sentence=_SENTENCE, most=MOST, shelf=SHELF, total=len(archive.records))
+    total = len(archive.records)
+    lead = fill("compare.html", page, sentence=_SENTENCE, most=MOST, shelf=SHELF, columns=COLUMNS, total=total)
     return Page(
         path=page,
         title="Compare",
@@ -23,6 +33,6 @@ def compare_page(archive: Archive) -> Page:
         lead=lead,
         section="compare",
         kind="compare",
-        scripts=("compare_chart.js", "compare_tables.js", "compare.js"),
+        scripts=_SCRIPTS,
         searched=False,
     )

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from builder.archive.archive import Archive, Record
+from builder.archive.archive import Record
 from builder.archive.ways_in import folded
 from builder.entries.fields import CONDITIONS, SURVIVAL
 from builder.pages.conditions import condition_words
@@ -14,6 +14,7 @@ from builder.settings import Settings
 
 MISSING = ""
 """The value of a facet where nothing was recorded; it can be picked like any other."""
+_NOTHING = {MISSING: "Not recorded"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,25 +51,28 @@ class _Asking:
     open: bool = False
 
 
-def facets(archive: Archive, settings: Settings) -> tuple[Facet, ...]:
-    """Count every value of every facet over the archive; a facet with one value only is no choice and left away."""
-    found = (_facet(asking, archive, settings) for asking in _ASKED)
+FacetWords = dict[str, dict[str, str]]
+"""One firing's values by facet, each with its words; `MISSING` where nothing was recorded."""
+
+
+def facet_words(record: Record, settings: Settings) -> FacetWords:
+    """Return one firing's values by facet, in the order of the facets."""
+    return {asking.key: asking.values(record, settings) or _NOTHING for asking in _ASKED}
+
+
+def facets(told: Sequence[FacetWords], settings: Settings) -> tuple[Facet, ...]:
+    """Count every value of every facet over all firings; a facet with one value only is no choice and left away."""
+    found = (_facet(asking, told, settings) for asking in _ASKED)
     return tuple(facet for facet in found if len(facet.options) > 1)
 
 
-def facet_values(record: Record, settings: Settings) -> dict[str, list[str]]:
-    """Return one firing's values by facet, `MISSING` where nothing was recorded."""
-    return {asking.key: list(asking.values(record, settings)) or [MISSING] for asking in _ASKED}
-
-
-def _facet(asking: _Asking, archive: Archive, settings: Settings) -> Facet:
+def _facet(asking: _Asking, told: Sequence[FacetWords], settings: Settings) -> Facet:
     counts: dict[str, int] = {}
-    labels = {MISSING: "Not recorded"}
-    for record in archive.records:
-        values = asking.values(record, settings)
-        labels = {**values, **labels}
-        for value in values or {MISSING: ""}:
+    labels: dict[str, str] = {}
+    for one in told:
+        for value, words in one[asking.key].items():
             counts[value] = counts.get(value, 0) + 1
+            labels.setdefault(value, words)
     ordered = sorted(counts, key=lambda value: (value == MISSING, *asking.order(value, labels[value], settings)))
     options = tuple(Option(value, labels[value], counts[value]) for value in ordered)
     return Facet(asking.key, asking.label, asking.open, options)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from dataclasses import dataclass
 from datetime import date
 
@@ -13,12 +12,12 @@ from builder.charts.marks import fire_mark
 from builder.charts.small_curve import small_curve
 from builder.pages.addresses import firing_page
 from builder.pages.conditions import condition_words
-from builder.pages.facets import facet_values
 from builder.pages.pots import mark_of
 from builder.pages.sentences import outcome_words, piece_count
 from builder.settings import Settings
-from builder.ware.outcome import Verdict
 
+MOST_LINES = 60
+"""Firings shown as whole lines on one page, newest first; those before them as titles, or on pages of their own."""
 MOST_MARKS = 10
 """Pots drawn on a line; the words beside them always count all."""
 _MATERIALS = ("clay.body", "clay.temper", "surface.slip", "fuel.wood")
@@ -30,6 +29,7 @@ class FiringLine:
 
     number: int
     page: str
+    slug: str
     title: str
     date: date
     potter: str
@@ -42,48 +42,47 @@ class FiringLine:
     """Pots beyond those drawn."""
     pots: str
     """The pots with counts in words."""
-    facets: str
-    """Its values by facet as JSON, for the script that picks and sorts."""
-    peak: str
-    """Hottest reading in °C for sorting, for its range and for the table; empty where not known."""
-    length: str
-    """Minutes from lighting to the last reading, for sorting; empty where not known."""
-    pieces: int
-    judged: int
-    """Pieces that could be judged by what the method counts."""
-    successes: int
-    place: str
-    """As it was written, for the table; empty where not recorded."""
-    ware: str
 
 
 def firing_line(record: Record, settings: Settings) -> FiringLine:
     """Make one firing's line."""
     firing, method = record.firing, settings.methods[record.firing.method]
-    curve = record.curves.ware_curve
-    peak = record.heat.ware_figures.get("peak_c")
-    marks = [mark_of(judged) for judged in record.pieces for _ in range(min(judged.piece.count, MOST_MARKS))]
-    pieces = piece_count(record.pieces)
-    materials = [word for path in _MATERIALS for word in condition_words(firing, path) if word.casefold() != "none"]
     return FiringLine(
         number=record.number,
         page=firing_page(firing.slug),
+        slug=firing.slug,
         title=firing.title,
         date=firing.date,
         potter=settings.potters[firing.potter].name,
         method=method.name,
-        materials=", ".join(dict.fromkeys(materials)),
+        materials=", ".join(materials_of(record)),
         fire=Markup(fire_mark(method.kind)),  # noqa: S704
-        curve=Markup(small_curve(curve, (method.window_low_c, method.window_high_c))),  # noqa: S704
-        marks=tuple(marks[:MOST_MARKS]),
-        more_pots=max(0, pieces - MOST_MARKS),
+        curve=line_curve(record, settings),
+        marks=line_marks(record),
+        more_pots=more_pots(record),
         pots=outcome_words(record.pieces),
-        facets=json.dumps(facet_values(record, settings), ensure_ascii=False, separators=(",", ":")),
-        peak="" if peak is None or peak.value is None else f"{peak.value:.1f}",
-        length="" if curve is None else f"{float(curve.minutes[-1]):.1f}",
-        pieces=pieces,
-        judged=pieces - piece_count(record.pieces, Verdict.UNJUDGED),
-        successes=piece_count(record.pieces, Verdict.YES),
-        place=firing.place or "",
-        ware=firing.ware or "",
     )
+
+
+def line_curve(record: Record, settings: Settings) -> Markup:
+    """Draw the small curve of a firing's line."""
+    method = settings.methods[record.firing.method]
+    window = (method.window_low_c, method.window_high_c)
+    return Markup(small_curve(record.curves.ware_curve, window))  # noqa: S704
+
+
+def line_marks(record: Record) -> tuple[Markup, ...]:
+    """Draw a firing's pots, at most `MOST_MARKS` of them."""
+    marks = [mark_of(judged) for judged in record.pieces for _ in range(min(judged.piece.count, MOST_MARKS))]
+    return tuple(marks[:MOST_MARKS])
+
+
+def more_pots(record: Record) -> int:
+    """Count the pots that are not drawn."""
+    return max(0, piece_count(record.pieces) - MOST_MARKS)
+
+
+def materials_of(record: Record) -> tuple[str, ...]:
+    """Return the words for what a firing's ware was made of and fired with, each once."""
+    words = [word for path in _MATERIALS for word in condition_words(record.firing, path) if word.casefold() != "none"]
+    return tuple(dict.fromkeys(words))

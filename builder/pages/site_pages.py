@@ -15,7 +15,7 @@ from builder.pages.conditions_page import conditions_page
 from builder.pages.figures_page import figures_page
 from builder.pages.fireside_page import fireside_page
 from builder.pages.home_page import home_page
-from builder.pages.list_pages import firings_page
+from builder.pages.list_pages import firings_page, numbered_pages
 from builder.pages.method_pages import method_pages, methods_index
 from builder.pages.people_pages import potter_pages, potters_index
 from builder.pages.reference_pages import about_page, data_page, fields_page, problems_page
@@ -48,6 +48,7 @@ def site_pages(
     pages = (
         home_page(archive, settings),
         firings_page(archive, settings),
+        *numbered_pages(archive, settings),
         methods_index(archive, settings),
         *method_pages(archive, settings, findings),
         potters_index(archive, settings),

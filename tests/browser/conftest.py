@@ -53,9 +53,22 @@ def shell_dir(tmp_path_factory: pytest.TempPathFactory) -> Path:
 @pytest.fixture(scope="session")
 def site_dir(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The archive of content/, built as `ashbook build` builds it."""
+    return _built(tmp_path_factory.mktemp("archive"))
+
+
+@pytest.fixture(scope="session")
+def split_dir(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The same archive as if it were large: its list on pages of six firings, its small curves four in a file."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("builder.pages.list_pages.PAGE_FIRINGS", 6)
+        patch.setattr("builder.pages.list_columns.CURVES_EACH", 4)
+        return _built(tmp_path_factory.mktemp("split"))
+
+
+def _built(folder: Path) -> Path:
+    """Build the archive of content/ in a folder."""
     from builder.build import Options, build
 
-    folder = tmp_path_factory.mktemp("archive")
     for name in ("site_config.yml", "content"):
         source = PROJECT / name
         (shutil.copytree if source.is_dir() else shutil.copy2)(source, folder / name)

@@ -55,6 +55,13 @@ def test_an_address_opens_its_firings_each_with_its_number_and_a_line_form_of_it
     assert said.get_attribute("role") == "status"
 
 
+def test_names_and_numbers_lead_to_the_same_firings(open_page: OpenPage, site_dir: Path) -> None:
+    """A number may shift when an older firing is added; an address with names stays true."""
+    page = compare(open_page, site_dir, f"firings={ONE},{numbers(site_dir, OTHER)}")
+    rows = firings(site_dir)
+    expect(page.locator(".compare-number")).to_have_text([rows[ONE]["number"], rows[OTHER]["number"]])
+
+
 def test_figures_are_those_of_the_exports_and_told_apart_where_their_intervals_do_not_meet(
     two: Page, site_dir: Path
 ) -> None:
@@ -127,12 +134,12 @@ def test_firings_are_chosen_and_taken_away_by_keyboard_and_the_address_keeps_the
         page.keyboard.type(rows[slug]["title"])
         page.keyboard.press("Enter")
         expect(field).to_have_value("")
-    assert parse_qs(urlsplit(page.url).query)["firings"] == [numbers(site_dir, ONE, OTHER)]
+    assert parse_qs(urlsplit(page.url).query)["firings"] == [f"{ONE},{OTHER}"]
     expect(page.locator("[data-chart] .compare-line")).to_have_count(2)
     page.get_by_role("button", name=f"Take firing {rows[ONE]['number']} away").press("Enter")
     expect(page.locator("[data-chart] .compare-line")).to_have_count(1)
     expect(field).to_be_focused()
-    assert parse_qs(urlsplit(page.url).query)["firings"] == [numbers(site_dir, OTHER)]
+    assert parse_qs(urlsplit(page.url).query)["firings"] == [OTHER]
 
 
 def test_four_are_the_most_and_a_name_that_nobody_has_is_said(open_page: OpenPage, site_dir: Path) -> None:
@@ -149,7 +156,9 @@ def test_ticked_in_the_list_they_are_laid_over_one_another(open_page: OpenPage, 
     rows = firings(site_dir)
     for slug in (ONE, OTHER):
         page.get_by_label(f"Compare firing {rows[slug]['number']}", exact=True).check()
-    page.get_by_role("link", name="Lay them over one another").click()
+    link = page.get_by_role("link", name="Lay them over one another")
+    assert (link.get_attribute("href") or "").endswith(f"compare.html?firings={ONE},{OTHER}")
+    link.click()
     expect(page.locator(".compare-number")).to_have_text([rows[ONE]["number"], rows[OTHER]["number"]])
 
 

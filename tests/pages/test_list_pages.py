@@ -1,12 +1,15 @@
-"""The list of firings: whole without a script, and everything that the script needs to pick and sort."""
+"""The list of firings: whole without a script, on numbered pages where they are many, with all that picks them."""
 
 from __future__ import annotations
 
-import json
+import pytest
 
+from builder.archive.archive import Archive
 from builder.checks.firing import Piece
-from builder.pages.facets import facet_values, facets
-from builder.pages.list_pages import firings_page
+from builder.pages import list_pages
+from builder.pages.facets import Facet, facet_words, facets
+from builder.pages.list_pages import firings_page, numbered_pages
+from builder.publish.site import Page
 from tests.pages.invented import FIRING, SETTINGS, archive, record, unread
 from tests.pages.reading_html import read
 
@@ -18,7 +21,14 @@ SHELF = archive(
         3, slug="c", method="turf-clamp", potter="ode", helpers=(), conditions={}, pieces=(Piece("lamp", "broken"),)
     ),
 )
-FOUND = {facet.key: facet for facet in facets(SHELF, SETTINGS)}
+
+
+def facets_of(shelf: Archive) -> dict[str, Facet]:
+    told = [facet_words(one, SETTINGS) for one in shelf.records]
+    return {facet.key: facet for facet in facets(told, SETTINGS)}
+
+
+FOUND = facets_of(SHELF)
 
 
 def counts(key: str) -> dict[str, int]:
@@ -56,18 +66,15 @@ def test_a_facet_with_one_value_is_no_choice() -> None:
     assert "stack" not in FOUND
 
 
-def test_a_line_carries_its_values_for_the_script() -> None:
-    found = read(firings_page(SHELF, SETTINGS).lead)
-    rows = [json.loads(tag.attributes["data-facets"]) for tag in found.all("li", "firing-line")]
-    assert rows[2]["wood"] == ["hazel", "birch"]
-    assert rows[0]["wood"] == [""]
-    assert rows[0] == facet_values(SHELF.records[2], SETTINGS)
+def test_every_value_that_can_be_picked_has_its_box() -> None:
+    boxes = read(firings_page(SHELF, SETTINGS).lead).all("input")
     shown = {
-        (tag.attributes["name"], tag.attributes["value"])
-        for tag in found.all("input")
-        if "value" in tag.attributes and "name" in tag.attributes  # a box that picks a firing to compare has no name
+        (box.attributes["name"], box.attributes["value"])
+        for box in boxes
+        if "name" in box.attributes and "value" in box.attributes
     }
-    assert {(key, value) for row in rows for key in FOUND for value in row[key]} == shown
+    told = [facet_words(one, SETTINGS) for one in SHELF.records]
+    assert shown == {(key, value) for one in told for key in FOUND for value in one[key]}
 
 
 def test_ware_and_place_are_facets_and_a_second_spelling_is_the_same_value() -> None:
@@ -76,18 +83,9 @@ def test_ware_and_place_are_facets_and_a_second_spelling_is_the_same_value() -> 
         record(2, slug="b", place="alder  fen", ware=None),
         record(3, slug="c", place=None, ware="lamp"),
     )
-    found = {facet.key: {option.label: option.count for option in facet.options} for facet in facets(shelf, SETTINGS)}
+    found = {key: {option.label: option.count for option in facet.options} for key, facet in facets_of(shelf).items()}
     assert found["place"] == {"Alder Fen": 2, "Not recorded": 1}
     assert found["ware"] == {"lamp": 2, "Not recorded": 1}
-
-
-def test_a_line_carries_what_the_table_of_seen_firings_needs() -> None:
-    """Worked by hand: of six pots the jar alone is sound, cleared and held; a bowl cracked, tiles kept their core."""
-    attributes = read(firings_page(SHELF, SETTINGS).lead).all("li", "firing-line")[1].attributes
-    assert attributes["data-peak"] == "742.3"
-    assert (attributes["data-place"], attributes["data-ware"]) == ("Alder Fen", "pale-slipped jar")
-    counted = [attributes[f"data-{name}"] for name in ("pieces", "judged", "successes")]
-    assert counted == ["6", "6", "1"]
 
 
 def test_a_range_of_heat_is_offered_only_where_a_temperature_is_known() -> None:
@@ -98,7 +96,7 @@ def test_a_range_of_heat_is_offered_only_where_a_temperature_is_known() -> None:
 def test_how_the_peak_stands_to_the_window_is_unknown_without_a_window() -> None:
     """The turf clamp names no window, so its firing is neither in nor out of one."""
     one = record(1, method="turf-clamp")
-    assert facet_values(one, SETTINGS)["hottest"] == [""]
+    assert facet_words(one, SETTINGS)["hottest"] == {"": "Not recorded"}
 
 
 def test_forty_pots_are_counted_in_full_and_drawn_in_part() -> None:
@@ -106,3 +104,51 @@ def test_forty_pots_are_counted_in_full_and_drawn_in_part() -> None:
     pots = read(page.lead).all("div", "pots")[0]
     assert "40 sound" in pots.words
     assert "+ 30" in pots.words
+
+
+def numbers(page: Page) -> list[int]:
+    return [int(line.attributes["data-number"]) for line in read(page.lead).all("li", "firing-line")]
+
+
+@pytest.mark.parametrize(
+    ("firings", "first", "numbered"),
+    [(0, [], []), (3, [3, 2, 1], []), (7, [7, 6, 5, 4, 3, 2, 1], []), (8, [8, 7, 6, 5], [[4, 3, 2, 1]])],
+)
+def test_pages_are_filled_from_the_oldest_firing_on_and_none_is_lost(
+    firings: int, first: list[int], numbered: list[list[int]], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Worked by hand for four firings a page: the first page has four to seven."""
+    monkeypatch.setattr(list_pages, "PAGE_FIRINGS", 4)
+    shelf = archive(*(record(number, slug=f"fire-{number}") for number in range(1, firings + 1)))
+    assert numbers(firings_page(shelf, SETTINGS)) == first
+    assert [numbers(page) for page in numbered_pages(shelf, SETTINGS)] == numbered
+
+
+def test_a_new_firing_changes_no_page_that_is_full_and_has_a_full_one_after_it(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(list_pages, "PAGE_FIRINGS", 4)
+    records = [record(number, slug=f"fire-{number}") for number in range(1, 14)]
+    before = numbered_pages(archive(*records[:12]), SETTINGS)
+    after = numbered_pages(archive(*records), SETTINGS)
+    assert [page.path for page in before] == ["firings/numbers-1-4", "firings/numbers-5-8"]
+    assert after == before
+
+
+def test_every_numbered_page_is_led_to_from_the_first_and_from_its_neighbours(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(list_pages, "PAGE_FIRINGS", 2)
+    shelf = archive(*(record(number, slug=f"fire-{number}") for number in range(1, 9)))
+    led = [link.attributes["href"] for link in read(firings_page(shelf, SETTINGS).lead).all("a")]
+    pages = numbered_pages(shelf, SETTINGS)
+    assert [address for address in led if "numbers" in address] == [
+        "numbers-5-6.html",
+        "numbers-3-4.html",
+        "numbers-1-2.html",
+    ]
+    middle = [link.attributes for link in read(pages[1].lead).all("a") if "rel" in link.attributes]
+    assert [(link["rel"], link["href"]) for link in middle] == [
+        ("prev", "numbers-5-6.html"),
+        ("next", "numbers-1-2.html"),
+    ]
+    newest = [link.attributes for link in read(pages[2].lead).all("a") if "rel" in link.attributes]
+    assert [link["href"] for link in newest] == ["index.html", "numbers-3-4.html"]

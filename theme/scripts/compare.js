@@ -19,49 +19,47 @@
   const field = /** @type {HTMLInputElement} */ (root.querySelector("input[type=search]"));
   const choices = /** @type {HTMLInputElement[]} */ ([...root.querySelectorAll("input[name=from]")]);
 
-  /** @type {{durations: number[], tops: number[], conditions: string[][], firings: [number, string, string, string, string][]}} */
+  /** @type {{durations: number[], tops: number[], conditions: string[][]}} */
   let shelf;
+  /** @type {Columns} */
+  let columns;
+  /** @type {Map<string, number>} rows of the columns by slug */
+  let rowOf = new Map();
   /** @type {string[]} slugs in the order they were chosen */
   let chosen = [];
 
-  /** @param {string} address @returns {Promise<void>} */
-  function load(address) {
-    return new Promise((resolve, reject) => {
-      const script = document.createElement("script");
-      script.src = address;
-      script.addEventListener("load", () => resolve());
-      script.addEventListener("error", () => reject(new Error(address)));
-      document.head.append(script);
-    });
-  }
-
   /** @param {string} slug */
   const dataOf = (slug) => /** @type {any} */ (window).ashbookFirings?.[slug];
+  /** A firing's number and title. @param {number} row */
+  const named = (row) => `${row + 1} ${columns.titles[row]}`;
   /** @param {string} slug */
-  const rowOf = (slug) => shelf.firings.find((row) => row[1] === slug);
+  const numberOf = (slug) => Number(rowOf.get(slug)) + 1;
   const from = () => choices.find((choice) => choice.checked)?.value ?? "lit";
-
-  /** @param {string} words */
-  const folded = (words) => words.normalize("NFKD").replace(/\p{Mark}/gu, "").toLowerCase();
 
   /** @param {string[]} words */
   const listed = (words) => (words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words[words.length - 1]}`);
 
+  /** A firing's name, or its number of the day: a firing that is added later may shift the numbers after it. @param {string} word */
+  function slugOf(word) {
+    if (rowOf.has(word)) return word;
+    return /^\d+$/.test(word) ? columns.slugs[Number(word) - 1] : undefined;
+  }
+
   function readAddress() {
     const address = new URLSearchParams(location.search);
     const wanted = (address.get("firings") ?? "").split(",").filter(Boolean);
-    const rows = wanted.map((one) => shelf.firings.find(([number, slug]) => String(number) === one.trim() || slug === one.trim()));
-    chosen = [...new Set(rows.filter((row) => row !== undefined).map((row) => row[1]))].slice(0, most);
+    const slugs = wanted.map((one) => slugOf(one.trim()));
+    chosen = [...new Set(slugs.filter((slug) => slug !== undefined))].slice(0, most);
     const kind = address.get("from");
     const choice = choices.find((one) => one.value === kind) ?? choices[0];
     choice.checked = true;
-    const unknown = wanted.filter((_, index) => rows[index] === undefined);
+    const unknown = wanted.filter((_, index) => slugs[index] === undefined);
     return unknown.length ? `No firing here is called ${listed(unknown)}.` : "";
   }
 
   function writeAddress() {
-    const numbers = chosen.map((slug) => rowOf(slug)?.[0]).join(",");
-    const query = [numbers ? `firings=${numbers}` : "", from() === "lit" ? "" : `from=${from()}`].filter(Boolean).join("&");
+    const slugs = chosen.map(encodeURIComponent).join(",");
+    const query = [slugs ? `firings=${slugs}` : "", from() === "lit" ? "" : `from=${from()}`].filter(Boolean).join("&");
     try {
       history.replaceState(null, "", query ? `?${query}` : location.pathname);
     } catch {
@@ -69,33 +67,33 @@
     }
   }
 
-  /** The firings that fit what was typed, newest first, without those chosen. */
+  /** @param {number} row */
+  const dayOf = (row) => [...firingsColumns.labels(columns.days, row), ...firingsColumns.labels(firingsColumns.facet(columns, "year"), row)].join(" ");
+
+  /** The rows of firings that fit what was typed: that of its number, then the newest first, without those chosen. */
   function offered() {
-    const words = folded(field.value).split(/\s+/).filter(Boolean);
-    const fits = (/** @type {(typeof shelf.firings)[0]} */ row) => {
-      const all = folded(`${row[2]} ${row[3]} ${row[4]}`);
-      return words.every((word) => all.includes(word) || String(row[0]) === word);
-    };
-    const rows = [];
-    for (let index = shelf.firings.length - 1; index >= 0 && rows.length < OFFERED; index -= 1) {
-      const row = shelf.firings[index];
-      if (!chosen.includes(row[1]) && fits(row)) rows.push(row);
+    const fits = firingsWords.havingAll(columns, firingsWords.asked(field.value));
+    const open = (/** @type {number} */ row) => fits[row] && !chosen.includes(columns.slugs[row]);
+    const numbered = /^\d+$/.test(field.value.trim()) ? Number(field.value) - 1 : -1;
+    const rows = open(numbered) ? [numbered] : [];
+    for (let row = columns.size - 1; row >= 0 && rows.length < OFFERED; row -= 1) {
+      if (row !== numbered && open(row)) rows.push(row);
     }
     return rows;
   }
 
   function showOffered() {
     const rows = offered();
-    const items = rows.map(([number, slug, title, day]) => {
+    const items = rows.map((row) => {
       const item = document.createElement("li");
       const button = document.createElement("button");
       button.type = "button";
       button.className = "plain";
-      button.textContent = `${number} ${title}`;
-      button.addEventListener("click", () => add(slug));
+      button.textContent = named(row);
+      button.addEventListener("click", () => add(columns.slugs[row]));
       const when = document.createElement("span");
       when.className = "quiet";
-      when.textContent = ` ${day}`;
+      when.textContent = ` ${dayOf(row)}`;
       item.append(button, when);
       return item;
     });
@@ -107,16 +105,16 @@
 
   function showChosen() {
     const items = chosen.map((slug, index) => {
-      const [number, , title] = rowOf(slug) ?? [0, slug, slug];
+      const row = Number(rowOf.get(slug));
       const item = document.createElement("li");
       const link = document.createElement("a");
       link.href = `firings/${encodeURIComponent(slug)}.html`;
-      link.textContent = `${number} ${title}`;
+      link.textContent = named(row);
       const button = document.createElement("button");
       button.type = "button";
       button.className = "plain";
       button.textContent = "Take away";
-      button.setAttribute("aria-label", `Take firing ${number} away`);
+      button.setAttribute("aria-label", `Take firing ${row + 1} away`);
       button.addEventListener("click", () => remove(slug));
       item.append(chart.sample(index + 1), link, " ", button);
       return item;
@@ -152,7 +150,7 @@
     const missing = [];
     for (const slug of chosen) {
       if (dataOf(slug)) continue;
-      await load(`firings/${encodeURIComponent(slug)}/compare.js`).catch(() => missing.push(rowOf(slug)?.[0]));
+      await scriptFiles.load(`firings/${encodeURIComponent(slug)}/compare.js`).catch(() => missing.push(numberOf(slug)));
     }
     const firings = chosen.map(dataOf).filter((one) => one !== undefined);
     part("drawn").hidden = firings.length === 0;
@@ -187,7 +185,10 @@
   }
 
   async function start() {
-    await load(String(root.dataset.shelf));
+    const frames = scriptFiles.load(String(root.dataset.shelf));
+    columns = await firingsColumns.load(String(root.dataset.columns));
+    await frames;
+    rowOf = new Map(columns.slugs.map((slug, row) => [slug, row]));
     shelf = /** @type {any} */ (window).ashbookShelf;
     const before = readAddress();
     root.hidden = false;
@@ -195,7 +196,7 @@
     field.addEventListener("input", showOffered);
     field.addEventListener("keydown", (event) => {
       const first = event.key === "Enter" && field.value.trim() ? offered()[0] : undefined;
-      if (first) add(first[1]);
+      if (first !== undefined) add(columns.slugs[first]);
     });
     for (const choice of choices) choice.addEventListener("change", changed);
     document.addEventListener("ashbook:degrees", () => void show(""));

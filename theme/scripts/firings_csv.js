@@ -3,6 +3,7 @@
 
 const firingsCsv = (() => {
   "use strict";
+  const { values, facet, isoDate } = firingsColumns;
   const COLUMNS = ["firing", "number", "title", "date", "potter", "method", "place", "ware", "peak_c", "pieces", "judged", "successes", "url"];
   // What a spreadsheet may take for the beginning of a formula, as in builder/exports/cells.py.
   const FORMULA = /^[=+\-@\t\r\n＝＋－＠]/;
@@ -14,31 +15,30 @@ const firingsCsv = (() => {
   /** @param {string} text */
   const quoted = (text) => (/[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text);
 
-  /** @param {Row} row @param {string} site  address of the site's root; empty where it has none of its own */
-  function cells(row, site) {
-    const data = row.element.dataset;
-    const page = row.element.querySelector("a")?.getAttribute("href") ?? "";
+  /** @param {Columns} columns @param {number} row @param {string} site  address of the site's root; empty where it has none */
+  function cells(columns, row, site) {
+    const slug = columns.slugs[row];
     return [
-      decodeURIComponent(page.replace(/\.html$/, "")),
-      data.number,
-      row.title,
-      row.element.querySelector("time")?.dateTime,
-      row.facets.potter[0],
-      row.facets.method[0],
-      data.place,
-      data.ware,
-      Number.isNaN(row.peak) ? "" : String(row.peak),
-      data.pieces,
-      data.judged,
-      data.successes,
-      `${site}firings/${page}`,
+      slug,
+      String(row + 1),
+      columns.titles[row],
+      isoDate(columns, row),
+      values(facet(columns, "potter"), row)[0],
+      values(facet(columns, "method"), row)[0],
+      ...values(columns.places, row),
+      ...values(columns.wares, row),
+      Number.isNaN(columns.peaks[row]) ? "" : String(columns.peaks[row]),
+      String(columns.pieces[row]),
+      String(columns.judged[row]),
+      String(columns.successes[row]),
+      `${site}firings/${encodeURIComponent(slug)}.html`,
     ];
   }
 
-  /** @param {Row[]} rows @param {string} site */
-  function file(rows, site) {
-    const lines = [COLUMNS, ...rows.map((row) => cells(row, site))];
-    const text = lines.map((line) => line.map((cell) => quoted(inert(cell ?? ""))).join(",") + "\r\n").join("");
+  /** @param {Columns} columns @param {number[]} rows @param {string} site */
+  function file(columns, rows, site) {
+    const lines = [COLUMNS, ...rows.map((row) => cells(columns, row, site))];
+    const text = lines.map((line) => line.map((cell) => quoted(inert(cell))).join(",") + "\r\n").join("");
     return new File([text], "firings-seen.csv", { type: "text/csv;charset=utf-8" });
   }
 

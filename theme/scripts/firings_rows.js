@@ -1,66 +1,52 @@
-// The rows of the list of firings: what is known of each, and the orders they can stand in.
-
-/**
- * @typedef {object} Row
- * @property {HTMLElement} element
- * @property {Record<string, string[]>} facets
- * @property {string} words   what a search by words looks into
- * @property {string} title
- * @property {number} number
- * @property {number} peak    hottest reading, °C; NaN where not known
- * @property {number} length  minutes from lighting to the last reading; NaN where not known
- * @property {number} pieces
- */
+// @ts-check
+/** A firing's line made from the columns, as theme/fragments/firing_line.html makes it; its curve comes later. */
 
 const firingRows = (() => {
   "use strict";
-  const SORTS = {
-    newest: (a, b) => b.number - a.number,
-    oldest: (a, b) => a.number - b.number,
-    hottest: (a, b) => knownFirst(a.peak, b.peak, b.peak - a.peak) || b.number - a.number,
-    coolest: (a, b) => knownFirst(a.peak, b.peak, a.peak - b.peak) || b.number - a.number,
-    longest: (a, b) => knownFirst(a.length, b.length, b.length - a.length) || b.number - a.number,
-    most: (a, b) => b.pieces - a.pieces || b.number - a.number,
-    title: (a, b) => a.title.localeCompare(b.title, document.documentElement.lang || undefined),
-  };
+  const { make } = elements;
+  const { labels, values, facet, isoDate } = firingsColumns;
+  /** @type {Map<string, Element>} */
+  const drawings = new Map();
 
-  /** @param {number} a @param {number} b @param {number} order */
-  function knownFirst(a, b, order) {
-    if (Number.isNaN(a) || Number.isNaN(b)) return Number(Number.isNaN(a)) - Number(Number.isNaN(b));
-    return order;
+  /** Draw what the build drew; it is sound SVG of its own. @param {string} svg */
+  function drawn(svg) {
+    let found = drawings.get(svg);
+    if (!found) {
+      const template = document.createElement("template");
+      template.innerHTML = svg;
+      found = /** @type {Element} */ (template.content.firstElementChild);
+      drawings.set(svg, found);
+    }
+    return found.cloneNode(true);
   }
 
-  /** @param {string} words */
-  function folded(words) {
-    return words.normalize("NFKD").replace(/\p{Mark}/gu, "").toLowerCase();
+  /** @param {Columns} columns @param {number} row */
+  function what(columns, row) {
+    const [slug, date, number] = [columns.slugs[row], isoDate(columns, row), String(row + 1)];
+    const time = make("time", { datetime: date }, ...labels(columns.days, row), make("span", { class: "year" }, ` ${Number(date.slice(0, 4))}`));
+    const told = [labels(facet(columns, "potter"), row)[0], labels(columns.materials, row).join(", ")].filter(Boolean);
+    const pick = make("label", { class: "pick" }, make("input", { type: "checkbox", value: slug }), " Compare", make("span", { class: "heard" }, ` firing ${number}`));
+    return make("div", { class: "what" },
+      make("h3", {}, make("a", { href: `${encodeURIComponent(slug)}.html` }, columns.titles[row])),
+      make("p", { class: "quiet" }, time, ` · ${told.join(" · ")} `, pick));
   }
 
-  /** A row reads its own words and facets when they are first asked for: a long list is ready at once. @param {HTMLElement} element @returns {Row} */
-  function read(element) {
-    const data = element.dataset;
-    const number = (/** @type {string | undefined} */ text) => (text ? Number(text) : NaN);
-    /** @type {Record<string, string[]> | undefined} */
-    let facets;
-    /** @type {string | undefined} */
-    let words;
-    return {
-      element,
-      get facets() {
-        return (facets ??= JSON.parse(data.facets || "{}"));
-      },
-      get words() {
-        const own = (element.textContent || "").replace(element.querySelector(".pick")?.textContent || "", "");
-        return (words ??= folded(own).replace(/\s+/g, " "));
-      },
-      get title() {
-        return (element.querySelector("a") || element).textContent || "";
-      },
-      number: number(data.number),
-      peak: number(data.peak),
-      length: number(data.length),
-      pieces: number(data.pieces),
-    };
+  /** @param {Columns} columns @param {number} row */
+  function pots(columns, row) {
+    const marks = labels(columns.marks, row).map(drawn);
+    const more = columns.more[row] ? [make("span", { class: "more" }, `+ ${columns.more[row]}`)] : [];
+    return make("div", { class: "pots" }, make("span", { class: "marks" }, ...marks, ...more), " ", make("span", { class: "words" }, ...labels(columns.pots, row)));
   }
 
-  return { SORTS, folded, read };
+  /** @param {Columns} columns @param {number} row */
+  function build(columns, row) {
+    const method = facet(columns, "method");
+    const number = String(row + 1);
+    return make("li", { class: "firing-line", "data-number": number },
+      make("span", { class: "number" }, number),
+      make("span", { class: "kind" }, drawn(columns.fires[values(method, row)[0]]), make("span", { class: "heard" }, ...labels(method, row))),
+      what(columns, row), make("div", { class: "curve" }), pots(columns, row));
+  }
+
+  return { build, drawn };
 })();
