@@ -379,7 +379,7 @@ CHAPTERS: tuple[Chapter, ...] = (
                 "interval",
                 "Interval",
                 "From where to where the truth may lie. Of many intervals made like this one, 95 in 100 hold it.",
-                ("95 % interval",),
+                ("95 % interval", "intervals"),
                 see=("rate",),
                 in_stories=False,
             ),
@@ -394,6 +394,7 @@ CHAPTERS: tuple[Chapter, ...] = (
                 "effective",
                 "Effective number",
                 "The judged pieces divided by the design effect: what they are worth as if each had had its own fire.",
+                ("effective n",),
                 see=("design-effect",),
             ),
             Word(

@@ -17,6 +17,7 @@ from builder.pages.fireside_page import fireside_page
 from builder.pages.home_page import home_page
 from builder.pages.list_pages import firings_page, numbered_pages
 from builder.pages.method_pages import method_pages, methods_index
+from builder.pages.page_hints import explained
 from builder.pages.people_pages import potter_pages, potters_index
 from builder.pages.reference_pages import about_page, data_page, fields_page, problems_page
 from builder.pages.results_page import results_page
@@ -71,7 +72,7 @@ def site_pages(
         run_your_own_page(),
         about_page(settings, left_out, warnings, prose),
     )
-    return tuple(replace(page, image=page.image or _preview(archive, settings)) for page in pages)
+    return tuple(replace(explained(page), image=page.image or _preview(archive, settings)) for page in pages)
 
 
 def _preview(archive: Archive, settings: Settings) -> str:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
 from functools import cache
 
 from markupsafe import Markup
@@ -16,8 +15,12 @@ from builder.publish.site import Page
 PAGE = "words"
 SCRIPT = "words.js"
 _TAG = re.compile(r'(<(?:"[^"]*"|[^">])*>)')
-_NO_HINT_IN = ("a", "code", "pre", "h2", "h3", "h4", "h5", "h6")
-"""Elements of a story whose words are left alone."""
+_NO_HINT_IN = frozenset(
+    "a button code dt h1 h2 h3 h4 h5 h6 label legend option pre select summary svg textarea".split()
+)
+"""Elements whose words are left alone."""
+_ON_PAGES = ("attempt", "interval", "not-recorded", "rate", "success", "window")
+"""Words that are explained on pages of our own too, where they are used in no other sense."""
 _OF_FIELDS = {
     "clay.body": "clay-body",
     "clay.temper": "temper",
@@ -50,25 +53,32 @@ class Hints:
 
     def story(self, html: str) -> Markup:
         """Make the first use of each word in cleaned HTML a hint; words within links, code and headings stay."""
-        inside, parts, met = 0, [], set(self._used)
-        for part in _TAG.split(html):
-            if part.startswith("<"):
-                inside += _step(part)
-            elif not inside:
-                part = _forms().sub(lambda found: self._first(found[0], met), part)
-            parts.append(part)
-        return Markup("".join(parts))  # noqa: S704
+        return self._marked(html, set(self._used), _keys(stories=True))
+
+    def first_uses(self, html: str, met: set[str]) -> Markup:
+        """Do the same to finished HTML of our own, for the words that are not met yet; `met` takes those marked."""
+        return self._marked(html, met, _keys(stories=False))
 
     def meanings(self) -> tuple[Word, ...]:
         """Return the words used, in the order of their first use."""
         return tuple(WORDS[key] for key in self._used)
 
-    def _first(self, words: str, met: set[str]) -> str:
-        key = _keys()[words.casefold()]
-        if key in met:
-            return words
-        met.add(key)
-        return self.hint(key, Markup(words))  # noqa: S704 (a part of HTML that is clean already)
+    def _marked(self, html: str, met: set[str], keys: dict[str, str]) -> Markup:
+        def first(found: re.Match[str]) -> str:
+            key = keys[found[0].casefold()]
+            if key in met:
+                return found[0]
+            met.add(key)
+            return self.hint(key, Markup(found[0]))  # noqa: S704 (a part of HTML that is clean already)
+
+        inside, parts, forms = 0, [], _forms(tuple(keys))
+        for part in _TAG.split(html):
+            if part.startswith("<"):
+                inside += _step(part)
+            elif not inside:
+                part = forms.sub(first, part)
+            parts.append(part)
+        return Markup("".join(parts))  # noqa: S704
 
 
 def words_page() -> Page:
@@ -94,14 +104,14 @@ def _step(tag: str) -> int:
 
 
 @cache
-def _keys() -> dict[str, str]:
-    """Every form that stories are searched for, to the key of its word."""
-    words: Iterable[Word] = (word for word in WORDS.values() if word.in_stories)
+def _keys(*, stories: bool) -> dict[str, str]:
+    """Every form that stories, or pages of our own, are searched for, to the key of its word."""
+    words = (word for word in WORDS.values() if word.in_stories or (word.key in _ON_PAGES and not stories))
     return {form.casefold(): word.key for word in words for form in (word.name, *word.forms)}
 
 
 @cache
-def _forms() -> re.Pattern[str]:
+def _forms(forms: tuple[str, ...]) -> re.Pattern[str]:
     """Match any of those forms as a whole word, the longest first."""
-    forms = sorted(_keys(), key=len, reverse=True)
-    return re.compile(rf"(?<![\w&-])(?:{'|'.join(map(re.escape, forms))})(?![\w-])", re.IGNORECASE)
+    longest = sorted(forms, key=len, reverse=True)
+    return re.compile(rf"(?<![\w&-])(?:{'|'.join(map(re.escape, longest))})(?![\w-])", re.IGNORECASE)

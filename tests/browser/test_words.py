@@ -65,3 +65,20 @@ def test_without_scripts_a_hint_leads_to_the_word(open_page: OpenPage, entry: st
     page.locator('a[aria-describedby="word-temper"]').first.click()
     assert page.url.endswith("words.html#temper")
     expect(page.locator("#temper")).to_contain_text(WORDS["temper"].meaning)
+
+
+@pytest.mark.parametrize("address", ["results.html", "methods/open-fire.html", "materials/index.html"])
+def test_pages_that_count_explain_their_words_by_pointer_and_by_keyboard(
+    open_page: OpenPage, site_dir: Path, address: str
+) -> None:
+    page = open_page((site_dir / address).as_uri())
+    link = page.locator('a.hint[aria-describedby="word-interval"]').first
+    note = page.locator(".hint-note")
+    link.hover()
+    expect(note).to_contain_text(WORDS["interval"].meaning)
+    page.mouse.move(2, 2)
+    expect(note).to_be_hidden()
+    link.evaluate("element => element.focus({focusVisible: true})")
+    expect(note).to_contain_text(WORDS["interval"].meaning)
+    page.keyboard.press("Escape")
+    expect(note).to_be_hidden()
