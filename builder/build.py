@@ -18,10 +18,16 @@ from builder.publish.site import Site
 from builder.render import Rendering, render_all
 from builder.settings import Settings, without_unnamed
 from builder.settings_file import load_settings
+from builder.sources.joining import join, only_those_met
+from builder.sources.sameness import told_twice
 from builder.whole import Whole, findings_of, outlines, read_prose, render_whole
 
 WORK = ".ashbook"
 """The working folder, in the project: it can be thrown away at any time."""
+SOURCES = "sources"
+"""Folder in it, for what is unpacked of other groups' archives."""
+_LEFT_OUT = ("source-firing-twice",)
+"""Problems that leave an entry out though nothing is wrong with it."""
 
 Tell = Callable[[str, int, int], None]
 """Called with a stage's name, how much of it is done, and how much there is."""
@@ -65,15 +71,18 @@ def build(options: Options, tell: Tell = lambda stage, done, of: None) -> Built:
 
 def _build(options: Options, settings: Settings, problems: tuple[Problem, ...], at: Workshop, tell: Tell) -> Built:
     entries, folder_problems = find_entries(options.project)
+    joined = join(settings, options.project, at.work / SOURCES)
+    settings, entries = joined.settings, (*entries, *joined.entries)
     examined = list(_counted(examine_all(entries, settings, options.jobs, at.store), len(entries), "Reading", tell))
-    elsewhere = (*folder_problems, *check_all_addresses(entries))
+    elsewhere = (*folder_problems, *joined.problems, *check_all_addresses(entries), *_twice(examined))
     problems += (*elsewhere, *(found for one in examined for found in one.problems))
     if options.strict and has_errors(problems):
         return Built(problems, len(entries), None)
 
-    settings = without_unnamed(settings)
     left_out = _left_out(examined, elsewhere)
     sound = [one for one in examined if one.entry.file not in left_out]
+    firings = (one.measured.firing for one in sound if one.measured is not None)
+    settings = only_those_met(without_unnamed(settings), firings)
     tell("Comparing", 0, 1)
     archive = gather(_records(sound), settings)
     by_slug = {one.entry.slug: one for one in sound}
@@ -83,8 +92,8 @@ def _build(options: Options, settings: Settings, problems: tuple[Problem, ...], 
     findings = findings_of(whole, at.store)
 
     rendering = Rendering(by_slug, archive, findings, settings, options.project, at.docs, bool(settings.group.url))
-    firings = render_all(rendering, at.store, options.jobs)
-    rendered = list(_counted(firings, len(archive.records), "Drawing", tell))
+    drawn = render_all(rendering, at.store, options.jobs)
+    rendered = list(_counted(drawn, len(archive.records), "Drawing", tell))
     tell("Writing", 0, 1)
     site = Site(
         site_facts(archive, settings),
@@ -109,16 +118,22 @@ def _counted(results: Iterable[_T], total: int, stage: str, tell: Tell) -> Itera
 def _left_out(examined: Sequence[Examined], elsewhere: Iterable[Problem]) -> dict[str, tuple[Problem, ...]]:
     """Return what is not published, by file, each with all that is wrong with it.
 
-    `elsewhere` are problems of folders and addresses, which no single entry can see.
+    `elsewhere` are problems of folders, sources and addresses, which no single entry can see.
     """
     found: dict[str, tuple[Problem, ...]] = {}
     for problem in elsewhere:
-        if problem.severity is Severity.ERROR:
+        if problem.severity is Severity.ERROR or problem.code in _LEFT_OUT:
             found[problem.place.file] = (*found.get(problem.place.file, ()), problem)
     for one in examined:
         if one.measured is None or one.entry.file in found:
             found[one.entry.file] = (*found.get(one.entry.file, ()), *one.problems)
     return dict(sorted(found.items()))
+
+
+def _twice(examined: Iterable[Examined]) -> tuple[Problem, ...]:
+    """Find firings that came from two archives."""
+    measured = (one.measured for one in examined if one.measured is not None)
+    return tuple(told_twice((one.firing, one.curves) for one in measured))
 
 
 def _records(examined: Iterable[Examined]) -> list[Record]:

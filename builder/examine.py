@@ -20,7 +20,8 @@ from builder.kept.packed import packed
 from builder.kept.store import Store
 from builder.readings.curve import FiringCurves
 from builder.readings.read import read_curves
-from builder.settings import Group, Settings
+from builder.settings import Settings
+from builder.sources.taking_over import as_named_at_home, facts_of, taken_over
 from builder.ware.outcome import JudgedPiece, judge
 from builder.workers import shared, spread
 
@@ -60,14 +61,13 @@ def examine_all(
     entries: Sequence[EntryFile], settings: Settings, jobs: int | None = None, store: Store | None = None
 ) -> Iterator[Examined]:
     """Examine entries in their order, over the machine's cores; with a store, only those that it does not hold."""
-    settings = _for_examining(settings)
     if store is None:
         yield from spread(_examine, [(entry, None) for entry in entries], jobs, settings)
         return
     prints = fingerprints({entry.slug: entry.folder for entry in entries}, store)
-    facts = digest(settings)
+    facts = {source: facts_of(settings, source) for source in ("", *settings.sources)}
     keys = {
-        entry.slug: digest(facts, entry.slug, entry.file, prints[entry.slug].content)
+        entry.slug: digest(facts[entry.source], entry.slug, entry.file, prints[entry.slug].content)
         for entry in entries
         if entry.slug in prints
     }
@@ -86,11 +86,6 @@ def examine_all(
     # Where the project lies is nobody's business but this build's: what is kept may have been made elsewhere.
     for entry, one in zip(entries, found, strict=True):
         yield replace(one, entry=entry, fingerprint=prints.get(entry.slug))
-
-
-def _for_examining(settings: Settings) -> Settings:
-    """Leave only those settings that examining an entry may depend on: not how the group presents itself."""
-    return replace(settings, group=Group(""))
 
 
 def check_all(
@@ -112,13 +107,15 @@ def examine(entry: EntryFile, settings: Settings) -> Examined:
 
 
 def _read(entry: EntryFile, settings: Settings) -> tuple[Firing | None, FiringCurves | None, tuple[Problem, ...]]:
-    checked = check_entry(entry, settings)
+    rules = settings.rules_of(entry.source)
+    checked = check_entry(as_named_at_home(entry), rules)
     if checked.firing is None:
         return None, None, (*checked.problems, *_problems_of_readings(checked, entry))
     curves, more = read_curves(checked.firing, entry.folder)
-    more = (*more, *unnamed_in_log(checked.firing, [event.words for event in curves.events], settings))
+    more = (*more, *unnamed_in_log(checked.firing, [event.words for event in curves.events], rules))
     problems = (*checked.problems, *checked.placed(more))
-    return checked.firing, None if has_errors(more) else curves, problems
+    firing, told = taken_over(checked.firing, entry.source, settings) if entry.source else (checked.firing, ())
+    return firing, None if has_errors(more) else curves, (*problems, *told)
 
 
 def _problems_of_readings(checked: Checked, entry: EntryFile) -> tuple[Problem, ...]:

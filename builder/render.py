@@ -11,6 +11,7 @@ from builder.archive.findings import Findings
 from builder.charts.frame import DURATIONS_MIN, draw_standard_frames, kept_frames, use_kept_frames
 from builder.charts.preview import preview_picture
 from builder.examine import Examined
+from builder.exports.published_entry import DATA, ENTRIES, published_entry
 from builder.kept.digest import digest, plain_digest
 from builder.kept.entries import renewed
 from builder.kept.fingerprints import file_content
@@ -21,7 +22,7 @@ from builder.pages.entry_page import entry_page, readings_csv
 from builder.publish.mkdocs_site import write_file, write_page
 from builder.publish.pictures import Picture, remake
 from builder.publish.site import Written
-from builder.settings import Settings
+from builder.settings import Group, Settings, Source
 from builder.workers import shared, spread
 
 
@@ -87,8 +88,15 @@ def render_all(rendering: Rendering, store: Store, jobs: int | None = None) -> I
 
 
 def _for_firings(settings: Settings) -> Settings:
-    """Leave only those settings that a firing's own page may depend on: not what the group says of itself elsewhere."""
-    return replace(settings, group=replace(settings.group, about="", notice="", contact=""))
+    """Leave only those settings that a firing's own page may depend on: not what a group says of itself elsewhere."""
+    sources = {
+        key: Source(key, Settings(_named(source.rules.group), {}, {}), {}) for key, source in settings.sources.items()
+    }
+    return replace(settings, group=_named(settings.group), sources=sources, asked=(), own=None)
+
+
+def _named(group: Group) -> Group:
+    return replace(group, about="", notice="", contact="")
 
 
 def _seen(place: int, rendering: Rendering) -> tuple[object, ...]:
@@ -126,12 +134,21 @@ def _render(place: int) -> Rendered:
     written = [write_file(firing_data_file(slug), firing_data(record, job.settings), docs)]
     if record.curves.curves:
         written.append(write_file(f"firings/{slug}/readings.csv", readings_csv(record), docs))
+    written += _published_entry(record, job)
     page = entry_page(record, job.archive, job.settings, [picture for picture, _ in pictures], job.findings)
     if job.with_previews:
         address = f"firings/{slug}/preview.png"
         written.append(write_file(address, _preview(record, job.settings), docs))
         page = replace(page, image=address)
     return Rendered(slug, photos, pictures, (*written, write_page(page, docs)))
+
+
+def _published_entry(record: Record, job: Rendering) -> Iterator[Written]:
+    """Write the entry as other archives may read it; those that came from another are published there."""
+    firing = record.firing
+    if not firing.source:
+        for name, content in published_entry(firing, (job.project / firing.file).parent).items():
+            yield write_file(f"{DATA}/{ENTRIES}/{firing.slug}/{name}", content, job.docs)
 
 
 def _pictures(record: Record, job: Rendering) -> tuple[str | None, tuple[tuple[Picture, Written], ...]]:

@@ -141,4 +141,5 @@ class Source:
 
 def without_unnamed(settings: Settings) -> Settings:
     """Return the settings for all that comes after the checks, which knows nothing of those who are not named."""
-    return replace(settings, unnamed={})
+    own = settings.own
+    return replace(settings, unnamed={}, own=None if own is None else replace(own, unnamed={}))

@@ -17,6 +17,7 @@ FLOORS = (
     ("whole",),
     ("render",),
     ("examine",),
+    ("sources",),
     ("charts",),
     ("exports",),
     ("pages",),

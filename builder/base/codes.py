@@ -10,6 +10,7 @@ from builder.base.check_codes import CHECK_CODES
 from builder.base.code import Code
 from builder.base.intake_codes import INTAKE_CODES
 from builder.base.problem import Place, Problem, Severity
+from builder.base.source_codes import SOURCE_CODES
 
 __all__ = ["CODES", "Code", "problem"]
 
@@ -260,6 +261,8 @@ _ALL: tuple[Code, ...] = (
     ),
     # intake: what is handed over as a zip file or a table
     *INTAKE_CODES,
+    # sources: other groups' published data
+    *SOURCE_CODES,
     # settings
     Code(
         "settings-missing",

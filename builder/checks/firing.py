@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from builder.base.quantity import Quantity
+from builder.entries.find import JOINT
 
 ConditionValue = str | tuple[str, ...] | Quantity | int
 """What a condition can be: words, a list of words, a quantity, or a count."""
@@ -160,6 +161,13 @@ class Firing:
     witness: Witness | None = None
     photos: tuple[Photo, ...] = ()
     licence: str | None = None
+    source: str = ""
+    """Key of the source that it came from, whose own page of it made its story HTML; empty for the archive's own."""
+
+    @property
+    def own_name(self) -> str:
+        """Its lasting name in its own group's archive: the name of its folder there."""
+        return self.slug.partition(JOINT)[2] if self.source else self.slug
 
     @property
     def painted(self) -> bool:

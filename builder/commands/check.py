@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
+import tempfile
 from pathlib import Path
 
 from builder.base.problem import Problem, has_errors
@@ -13,6 +14,7 @@ from builder.commands.report import FORMATS, report, summary
 from builder.entries.find import FIRINGS, EntryFile, entry_at, find_entries
 from builder.examine import check_all
 from builder.settings_file import load_settings
+from builder.sources.joining import join
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -27,11 +29,16 @@ def run(args: argparse.Namespace) -> int:
     entries: tuple[EntryFile, ...] = ()
     if settings is not None:
         entries, found = _entries(args.paths, args.project)
-        problems += (*found, *check_all_addresses(entries))
-        with Progress("Checking", len(entries)) as progress:
-            for several in check_all(entries, settings):
-                problems += several
-                progress.step()
+        with tempfile.TemporaryDirectory(prefix="ashbook-check-") as aside:
+            if not args.paths:
+                joined = join(settings, args.project, Path(aside) / "sources")
+                settings, entries = joined.settings, (*entries, *joined.entries)
+                found = (*found, *joined.problems)
+            problems += (*found, *check_all_addresses(entries))
+            with Progress("Checking", len(entries)) as progress:
+                for several in check_all(entries, settings):
+                    problems += several
+                    progress.step()
     drawn = report(problems, args.project, args.format)
     if drawn:
         print(drawn)

@@ -119,7 +119,8 @@ def _in_flow(example: str) -> str:
 
 def yaml_words(text: str) -> str:
     """Write words as YAML: plain where that is certain to be read back the same, else in double quotes."""
-    return text if _PLAIN.match(text) and not text.endswith(" ") else quoted(text)
+    plain = _PLAIN.match(text) and not text.endswith(" ") and text.casefold() != "null"
+    return text if plain else quoted(text)
 
 
 def quoted(text: str) -> str:

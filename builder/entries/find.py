@@ -16,6 +16,9 @@ ENTRY = "entry.md"
 SLUG = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}-[a-z0-9]+(-[a-z0-9]+)*\Z")
 """The form of a folder's name. It is also an address on the web, so it keeps to plain letters."""
 MAX_SLUG = 80
+JOINT = "--"
+"""Stands between the key of a source and a word of its group: no key and no slug holds two hyphens in a row, so that
+words of two groups never meet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,6 +32,13 @@ class EntryFile:
     """The entry's own file."""
     file: str
     """The same as it is told to people: from the project's folder, with forward slashes."""
+    source: str = ""
+    """Key of the source whose published entry this is; empty for one of the archive's own. The slug then begins so."""
+
+    @property
+    def own_name(self) -> str:
+        """Name of the folder that the entry has in its own group's archive."""
+        return self.slug.partition(JOINT)[2] if self.source else self.slug
 
 
 def find_entries(project: Path) -> tuple[tuple[EntryFile, ...], tuple[Problem, ...]]:

@@ -7,6 +7,8 @@ import json
 import re
 from collections.abc import Sequence
 
+from builder.exports.published_entry import ENTRIES
+from builder.exports.published_settings import PUBLISHED_SETTINGS
 from builder.exports.tables import Column, Table
 from builder.settings import Group
 
@@ -16,8 +18,8 @@ _PROFILES = "https://datapackage.org/profiles/2.0"
 Json = dict[str, object]
 
 
-def datapackage(group: Group, tables: Sequence[tuple[Table, bytes]]) -> bytes:
-    """Describe the tables, each given with its file's content."""
+def datapackage(group: Group, tables: Sequence[tuple[Table, bytes]], settings: bytes) -> bytes:
+    """Describe the tables, each given with its file's content, and the group's published settings."""
     described: Json = {
         "$schema": f"{_PROFILES}/datapackage.json",
         "name": _package_name(group.title),
@@ -26,7 +28,7 @@ def datapackage(group: Group, tables: Sequence[tuple[Table, bytes]]) -> bytes:
         "keywords": ["ceramics", "open firing", "wood firing"],
         "contributors": [{"title": group.name, "roles": ["publisher"]}],
         "licenses": [licence(group.licence)],
-        "resources": [_resource(table, content) for table, content in tables],
+        "resources": [*(_resource(table, content) for table, content in tables), _settings_resource(settings)],
     }
     if group.url:
         described["homepage"] = group.url
@@ -34,7 +36,9 @@ def datapackage(group: Group, tables: Sequence[tuple[Table, bytes]]) -> bytes:
 
 
 _READ_ME = (
-    "An empty cell means not recorded. A text cell that a spreadsheet would run as a formula begins with an apostrophe."
+    "An empty cell means not recorded. A text cell that a spreadsheet would run as a formula begins with an "
+    f"apostrophe. Each firing's entry as it is published lies under {ENTRIES}/, with its log where it has one: from "
+    f"these and {PUBLISHED_SETTINGS} another archive can be built."
 )
 
 
@@ -59,10 +63,27 @@ def _resource(table: Table, content: bytes) -> Json:
         "format": "csv",
         "mediatype": "text/csv",
         "encoding": "utf-8",
-        "bytes": len(content),
-        "hash": f"sha256:{hashlib.sha256(content).hexdigest()}",
+        **_measure(content),
         "schema": _schema(table),
     }
+
+
+def _settings_resource(content: bytes) -> Json:
+    return {
+        "$schema": f"{_PROFILES}/dataresource.json",
+        "name": PUBLISHED_SETTINGS.removesuffix(".json"),
+        "path": PUBLISHED_SETTINGS,
+        "title": "What the group decided",
+        "description": "Its potters as they are shown, its methods with their windows and what counts as success.",
+        "format": "json",
+        "mediatype": "application/json",
+        "encoding": "utf-8",
+        **_measure(content),
+    }
+
+
+def _measure(content: bytes) -> Json:
+    return {"bytes": len(content), "hash": f"sha256:{hashlib.sha256(content).hexdigest()}"}
 
 
 def _schema(table: Table) -> Json:

@@ -14,6 +14,7 @@ from builder.exports.feeds import feed
 from builder.exports.firings_table import firings_table
 from builder.exports.json_feed import json_feed
 from builder.exports.pieces_table import pieces_table
+from builder.exports.published_settings import PUBLISHED_SETTINGS, published_settings
 from builder.exports.rates_table import rates_table
 from builder.exports.readings_table import readings_table
 from builder.exports.tables import csv_bytes
@@ -31,9 +32,11 @@ def export_files(archive: Archive, settings: Settings, findings: Findings = NO_F
         window_table(findings),
     ]
     written = [(table, csv_bytes(table)) for table in tables]
-    schema = json.dumps(entry_schema(settings), ensure_ascii=False, indent=2) + "\n"
+    schema = json.dumps(entry_schema(settings.alone), ensure_ascii=False, indent=2) + "\n"
+    decided = published_settings(settings)
     return {
-        "data/datapackage.json": datapackage(settings.group, written),
+        "data/datapackage.json": datapackage(settings.group, written, decided),
+        f"data/{PUBLISHED_SETTINGS}": decided,
         **{f"data/{table.name}.csv": content for table, content in written},
         "data/entry.schema.json": schema.encode(),
         "data/csvw.json": csvw(settings.group, tables),

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from builder.archive.archive import Archive, Record
 from builder.exports.condition_columns import condition_cells, condition_columns
+from builder.exports.origin import entry_file, published_at
 from builder.exports.tables import Column, Table, Value
 from builder.heat.figures import Figure, FigureKind, kinds_for
 from builder.settings import Settings
@@ -47,6 +48,19 @@ _LAST = (
     Column("judged", "integer", "Judged", "How many of them could be judged by what the method counts.", required=True),
     Column("successes", "integer", "Successes", "How many of those judged succeeded.", required=True),
     Column("licence", "string", "Licence", "Licence of the entry as an SPDX id.", required=True),
+    Column("group", "string", "Group", "The group whose firing it is.", required=True),
+    Column(
+        "published_at",
+        "string",
+        "Published at",
+        "Address of its page in the site of that group, where it came from another archive that has one.",
+    ),
+    Column(
+        "entry",
+        "string",
+        "Entry",
+        "File of its published entry, from this table's folder; empty where another archive publishes it.",
+    ),
     Column(
         "url",
         "string",
@@ -131,6 +145,9 @@ def _row(
         *(cell for kind in measured for cell in _figure_cells(figures.get(kind.name))),
         *_piece_counts(record),
         firing.licence or settings.group.licence,
+        settings.group_of(firing.source).name,
+        published_at(firing, settings) or None,
+        entry_file(firing) or None,
         page_address(record, settings),
     )
 

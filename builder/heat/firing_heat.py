@@ -27,7 +27,7 @@ def measure(firing: Firing, curves: FiringCurves, method: Method, heat: HeatSett
     if not curves.curves:
         return FiringHeat((), None)
     count = draw_count(curves.curves)
-    fires = [main_fire(curve, firing.slug, count) for curve in curves.curves]
+    fires = [main_fire(curve, firing.own_name, count) for curve in curves.curves]
     lit = [(fire.minutes, fire.celsius) for fire in fires if fire is not None]
     spread = rates.spread_c(lit) if lit else np.full(1 + count + ROUGHENED, np.nan)
     wall = firing.conditions.get("clay.wall")

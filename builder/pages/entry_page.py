@@ -28,7 +28,7 @@ from builder.pages.rules import rule_words
 from builder.pages.sentences import description, lead_sentence
 from builder.pages.witnesses import witnesses
 from builder.pages.words_page import SCRIPT, Hints
-from builder.publish.clean_html import clean_markdown
+from builder.publish.clean_html import clean_story
 from builder.publish.pictures import Picture
 from builder.publish.site import Page
 from builder.readings.curve import FiringCurves
@@ -75,7 +75,7 @@ def entry_page(
     """Make the page of one firing from its record, its neighbours and its pictures."""
     firing, page = record.firing, firing_page(record.firing.slug)
     photos = tuple(_photos(firing, pictures))
-    story = Markup(clean_markdown(firing.story)) if firing.story.strip() else Markup("")  # noqa: S704
+    story = _story(firing)
     circumstances = fire_circumstances(firing)
     hints = Hints(page)
     shared: dict[str, object] = {
@@ -105,6 +105,10 @@ def entry_page(
         published=firing.date,
         json_ld=firing_json_ld(record, settings),
     )
+
+
+def _story(firing: Firing) -> Markup:
+    return Markup(clean_story(firing.story, made=bool(firing.source)) if firing.story.strip() else "")  # noqa: S704
 
 
 def _lead(record: Record, settings: Settings, page: str, hints: Hints) -> dict[str, object]:

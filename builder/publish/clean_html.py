@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import xml.etree.ElementTree as etree
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 from html import escape
 
 import nh3
@@ -68,9 +68,23 @@ def clean_markdown(markdown: str, *, inside: bool = False) -> str:
     Links go to http, https and mailto addresses only; `inside` is for prose that the group itself answers for:
     links to the site's own pages pass as well, and its headings stand right below the page's title.
     """
-    text = _UNWANTED.sub("", markdown.replace("\r\n", "\n").replace("\r", "\n"))
-    html = _convert(text, inside)
+    return _cleaned(_convert(_plain(markdown), inside), inside)
 
+
+@lru_cache(maxsize=1)
+def clean_story(story: str, *, made: bool) -> str:
+    """Turn a firing's story into HTML that is safe to publish; the last one is kept, for a page and a file need it.
+
+    A story is contributed Markdown, or (`made`) the HTML that another archive made of such: it is cleaned all the same.
+    """
+    return _cleaned(_plain(story), False) if made else clean_markdown(story)
+
+
+def _plain(text: str) -> str:
+    return _UNWANTED.sub("", text.replace("\r\n", "\n").replace("\r", "\n"))
+
+
+def _cleaned(html: str, inside: bool) -> str:
     def allowed(tag: str, name: str, value: str) -> str | None:
         if (tag, name) != ("a", "href"):
             return value

@@ -49,6 +49,16 @@ def read_curves(firing: Firing, folder: Path) -> tuple[FiringCurves, tuple[Probl
     return curves, (*outcome.problems, *problems)
 
 
+def log_table(firing: Firing, folder: Path) -> tuple[Table, float] | None:
+    """Return the rows of a firing's readings as they stand in its log, and the second of lighting on its clock.
+
+    None where there is no table that could be read, or no lighting.
+    """
+    table = _table(firing.readings, firing, folder).table if firing.readings is not None else None
+    lit_s = None if firing.readings is None or table is None else _lit_s(firing.readings, table, Place(firing.file))[0]
+    return None if table is None or lit_s is None else (table, lit_s)
+
+
 def _says_nothing(table: Table) -> bool:
     return all(np.isnan(column.values).all() for column in table.columns)
 

@@ -34,6 +34,7 @@ def test_every_file_of_the_contract_is_there() -> None:
         "data/pieces.csv",
         "data/rates.csv",
         "data/readings.csv",
+        "data/settings.json",
         "data/window.csv",
         "feed.json",
         "feed.xml",
@@ -59,7 +60,7 @@ def test_a_firings_columns_hold_every_condition_and_every_figure() -> None:
         assert name in names
         assert (f"{name}_low" in names) == (kind.name not in ("n_readings", "largest_gap_min"))
     assert names.index("n_readings") + 1 == names.index("largest_gap_min") < names.index("start_c")
-    assert names[-5:] == ["pieces", "judged", "successes", "licence", "url"]
+    assert names[-8:] == ["pieces", "judged", "successes", "licence", "group", "published_at", "entry", "url"]
 
 
 def test_quantities_are_given_in_the_unit_of_their_columns_name() -> None:
@@ -83,7 +84,8 @@ def test_what_was_not_recorded_is_an_empty_cell_and_never_nought() -> None:
     bare = rows("firings")[2]
     recorded = {name: cell for name, cell in bare.items() if cell}
     assert set(recorded) == {
-        "firing", "title", "date", "potter", "potter_name", "method", "pieces", "judged", "successes", "licence", "url",
+        "firing", "title", "date", "potter", "potter_name", "method", "pieces", "judged", "successes", "licence", "group",
+        "entry", "url",
     }  # fmt: skip
 
 
