@@ -24,6 +24,11 @@ class Potter:
     group: str = ""
     """Name of the group that the potter belongs to; empty for this archive's own."""
 
+    @property
+    def named(self) -> str:
+        """The name, with that of the group where it is another's: two groups may have a Wren each."""
+        return f"{self.name} ({self.group})" if self.group else self.name
+
 
 @dataclass(frozen=True, slots=True)
 class Method:

@@ -7,9 +7,11 @@ from uuid import NAMESPACE_URL, UUID, uuid5
 from xml.etree import ElementTree
 
 from builder.archive.archive import Archive, Record
+from builder.checks.firing import Firing
 from builder.exports.firings_table import page_address
+from builder.exports.origin import published_at
 from builder.exports.outcome_words import outcome_words
-from builder.settings import Settings
+from builder.settings import Group, Settings
 
 MOST_ENTRIES = 50
 """Firings that the feed holds; the list on the site has them all."""
@@ -25,7 +27,7 @@ def feed(archive: Archive, settings: Settings) -> bytes:
     group = settings.group
     newest = sorted(archive.records, key=lambda record: record.number, reverse=True)[:MOST_ENTRIES]
     root = ElementTree.Element("feed", {"xmlns": _ATOM, "xml:lang": group.language})
-    _add(root, "id", stable_id(settings, "feed").urn)
+    _add(root, "id", stable_id(group, "feed").urn)
     _add(root, "title", group.title)
     if group.about:
         _add(root, "subtitle", group.about)
@@ -43,12 +45,14 @@ def feed(archive: Archive, settings: Settings) -> bytes:
 def _entry(root: ElementTree.Element, record: Record, settings: Settings) -> None:
     firing = record.firing
     entry = ElementTree.SubElement(root, "entry")
-    _add(entry, "id", stable_id(settings, firing.slug).urn)
+    _add(entry, "id", firing_id(firing, settings).urn)
     _add(entry, "title", firing.title)
     _add(entry, "published", midnight(record))
     _add(entry, "updated", midnight(record))
     address = page_address(record, settings)
     ElementTree.SubElement(entry, "link", {"rel": "alternate", "type": "text/html", "href": address})
+    if published_at(firing, settings):
+        ElementTree.SubElement(entry, "link", {"rel": "via", "href": published_at(firing, settings)})
     potter = settings.potters.get(firing.potter)
     _add(ElementTree.SubElement(entry, "author"), "name", potter.name if potter else firing.potter)
     ElementTree.SubElement(entry, "category", {"term": firing.method, "label": settings.methods[firing.method].name})
@@ -61,9 +65,14 @@ def midnight(record: Record) -> str:
     return f"{record.firing.date.isoformat()}T00:00:00Z"
 
 
-def stable_id(settings: Settings, name: str) -> UUID:
-    """Make an id that outlives titles and addresses: from the group's name and the firing's."""
-    return uuid5(uuid5(NAMESPACE_URL, settings.group.name), name)
+def stable_id(group: Group, name: str) -> UUID:
+    """Make an id that outlives titles and addresses: from a group's name and the firing's."""
+    return uuid5(uuid5(NAMESPACE_URL, group.name), name)
+
+
+def firing_id(firing: Firing, settings: Settings) -> UUID:
+    """Make the id of a firing, which it has in its own group's feed and in every other."""
+    return stable_id(settings.group_of(firing.source), firing.own_name)
 
 
 def _add(parent: ElementTree.Element, tag: str, words: str) -> None:

@@ -6,8 +6,9 @@ import json
 
 from builder.archive.archive import Archive, Record
 from builder.exports.datapackage import Json
-from builder.exports.feeds import MOST_ENTRIES, midnight, stable_id
+from builder.exports.feeds import MOST_ENTRIES, firing_id, midnight
 from builder.exports.firings_table import page_address
+from builder.exports.origin import published_at
 from builder.exports.outcome_words import outcome_words
 from builder.settings import Settings
 
@@ -34,7 +35,7 @@ def _item(record: Record, settings: Settings) -> Json:
     potter = settings.potters.get(firing.potter)
     address = page_address(record, settings)
     item: Json = {
-        "id": stable_id(settings, firing.slug).urn,
+        "id": firing_id(firing, settings).urn,
         "url": address,
         "title": firing.title,
         "content_text": outcome_words(record, settings),
@@ -43,6 +44,8 @@ def _item(record: Record, settings: Settings) -> Json:
         "tags": [settings.methods[firing.method].name],
         "_firing": {"licence": firing.licence or settings.group.licence, "number": record.number},
     }
+    if published_at(firing, settings):
+        item["external_url"] = published_at(firing, settings)
     if settings.group.url:
         item["image"] = f"{settings.group.url}firings/{firing.slug}/preview.png"
     return item

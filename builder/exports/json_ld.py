@@ -8,6 +8,7 @@ from builder.archive.archive import Archive, Record
 from builder.exports.citation_words import citation_words
 from builder.exports.datapackage import Json, licence
 from builder.exports.firings_table import page_address
+from builder.exports.origin import published_at
 from builder.exports.outcome_words import outcome_words
 from builder.settings import Settings
 
@@ -18,7 +19,7 @@ _NOT_IN_A_SCRIPT = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&\u2028\u202
 
 def firing_json_ld(record: Record, settings: Settings) -> str:
     """Describe a firing's page as an article; safe inside a `script` element."""
-    firing = record.firing
+    firing, group = record.firing, settings.group_of(record.firing.source)
     potter = settings.potters.get(firing.potter)
     described: Json = {
         "@context": _CONTEXT,
@@ -27,13 +28,15 @@ def firing_json_ld(record: Record, settings: Settings) -> str:
         "description": outcome_words(record, settings),
         "datePublished": firing.date.isoformat(),
         "author": {"@type": "Person", "name": potter.name if potter else firing.potter},
-        "publisher": {"@type": "Organization", "name": settings.group.name},
-        "inLanguage": settings.group.language,
-        "license": _licence(firing.licence or settings.group.licence),
+        "publisher": {"@type": "Organization", "name": group.name},
+        "inLanguage": group.language,
+        "license": _licence(firing.licence or group.licence),
         "creditText": citation_words(record, settings),
         "identifier": firing.slug,
-        "isPartOf": {"@type": "Dataset", "name": settings.group.title},
+        "isPartOf": {"@type": "Dataset", "name": group.title},
     }
+    if published_at(firing, settings):
+        described["isBasedOn"] = published_at(firing, settings)
     if settings.group.url:
         described["url"] = page_address(record, settings)
         described["image"] = f"{settings.group.url}firings/{firing.slug}/preview.png"

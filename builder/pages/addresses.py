@@ -61,6 +61,11 @@ def potter_page(key: str) -> str:
     return f"potters/{key}"
 
 
+def group_page(source: str) -> str:
+    """Page of one group whose published data this archive is built from, by the key of its source."""
+    return f"groups/{word_address(source.replace('-', ' '))}"
+
+
 def word_address(word: str) -> str:
     """Make a page's name of any word in any script: readable where its letters allow, and a different one for each.
 

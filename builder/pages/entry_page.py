@@ -13,6 +13,7 @@ from builder.charts.curve_chart import curve_caption, curve_chart
 from builder.checks.firing import Firing, Photo, Probe
 from builder.exports.citation_words import citation_words
 from builder.exports.json_ld import firing_json_ld
+from builder.exports.origin import published_at
 from builder.fire.advice import advice
 from builder.fire.circumstances import fire_circumstances
 from builder.pages.addresses import firing_file, firing_page, method_page, page_file, relative
@@ -20,6 +21,7 @@ from builder.pages.chart_words import chart_words
 from builder.pages.conditions import MATERIALS, condition_groups, condition_words, missing_conditions
 from builder.pages.figure_rows import circumstance_rows, figure_rows
 from builder.pages.fragments import fill
+from builder.pages.group_pages import origin_of
 from builder.pages.likeness_part import like_lines
 from builder.pages.numbers import NBSP, listed
 from builder.pages.pots import pots
@@ -85,6 +87,7 @@ def entry_page(
         "air_and_wood": circumstance_rows(circumstances),
         "advice": advice(firing, record.heat, circumstances),
         "hint": hints.hint,
+        "origin": origin_of(firing.source, published_at(firing, settings), settings),
         "readings_file": firing_file(firing.slug, "readings.csv") if record.curves.curves else "",
     }
     return Page(

@@ -57,12 +57,12 @@ FacetWords = dict[str, dict[str, str]]
 
 def facet_words(record: Record, settings: Settings) -> FacetWords:
     """Return one firing's values by facet, in the order of the facets."""
-    return {asking.key: asking.values(record, settings) or _NOTHING for asking in _ASKED}
+    return {asking.key: asking.values(record, settings) or _NOTHING for asking in _asked(settings)}
 
 
 def facets(told: Sequence[FacetWords], settings: Settings) -> tuple[Facet, ...]:
     """Count every value of every facet over all firings; a facet with one value only is no choice and left away."""
-    found = (_facet(asking, told, settings) for asking in _ASKED)
+    found = (_facet(asking, told, settings) for asking in _asked(settings))
     return tuple(facet for facet in found if len(facet.options) > 1)
 
 
@@ -88,7 +88,11 @@ def _year(record: Record, settings: Settings) -> dict[str, str]:
 
 
 def _potter(record: Record, settings: Settings) -> dict[str, str]:
-    return {key: settings.potters[key].name for key in (record.firing.potter, *record.firing.helpers)}
+    return {key: settings.potters[key].named for key in (record.firing.potter, *record.firing.helpers)}
+
+
+def _group(record: Record, settings: Settings) -> dict[str, str]:
+    return _one_word(settings.group_of(record.firing.source).name)
 
 
 def _ware(record: Record, settings: Settings) -> dict[str, str]:
@@ -159,3 +163,9 @@ _ASKED = (
         for path in ("clay.body", "clay.temper", "surface.paint", "fuel.wood", "fuel.stack", "setting.ground")
     ),
 )
+_GROUP = _Asking("group", "Group", _group, _by_label, open=True)
+
+
+def _asked(settings: Settings) -> tuple[_Asking, ...]:
+    """Return the facets; the group is one only in an archive built from several."""
+    return (_GROUP, *_ASKED) if settings.sources else _ASKED

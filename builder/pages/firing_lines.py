@@ -53,7 +53,7 @@ def firing_line(record: Record, settings: Settings) -> FiringLine:
         slug=firing.slug,
         title=firing.title,
         date=firing.date,
-        potter=settings.potters[firing.potter].name,
+        potter=settings.potters[firing.potter].named,
         method=method.name,
         materials=", ".join(materials_of(record)),
         fire=Markup(fire_mark(method.kind)),  # noqa: S704

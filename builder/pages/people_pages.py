@@ -19,7 +19,9 @@ def potters_index(archive: Archive, settings: Settings) -> Page:
     page = "potters/index"
     rows = [(potter, _firings_of(archive, potter.key)) for potter in _named(settings)]
     unnamed = [record for record in archive.records if record.firing.potter == NOBODY]
-    sentence = f"{counted(len(rows), 'potter')} of {settings.group.name}, and what each has fired."
+    group = counted(len(settings.sources), "other group") if settings.sources else ""
+    whose = f"{settings.group.name} and {group}" if group else settings.group.name
+    sentence = f"{counted(len(rows), 'potter')} of {whose}, and what each has fired."
     return Page(
         path=page,
         title="Potters",
@@ -51,8 +53,8 @@ def _potter_page(potter: Potter, archive: Archive, settings: Settings, findings:
     page = potter_page(potter.key)
     return Page(
         path=page,
-        title=potter.name,
-        description=f"{potter.name}. {sentence}",
+        title=potter.named,
+        description=f"{potter.named}. {sentence}",
         lead=fill("potter_lead.html", page, potter=potter, sentence=sentence),
         prose=fill("paragraph.html", page, words=potter.about) if potter.about else "",
         rest=fill(

@@ -35,6 +35,9 @@ _FOOTER = (
 )
 
 
+_GROUPS = ("groups", "Groups", "groups/index")
+
+
 def site_facts(archive: Archive, settings: Settings) -> SiteFacts:
     """Gather what every page shows."""
     group = settings.group
@@ -46,6 +49,6 @@ def site_facts(archive: Archive, settings: Settings) -> SiteFacts:
         url=group.url,
         notice=group.notice,
         header=_HEADER,
-        footer=_FOOTER,
+        footer=(_GROUPS, *_FOOTER) if settings.sources else _FOOTER,
         licence=group.licence,
     )

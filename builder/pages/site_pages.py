@@ -14,6 +14,7 @@ from builder.pages.compare_page import compare_page
 from builder.pages.conditions_page import conditions_page
 from builder.pages.figures_page import figures_page
 from builder.pages.fireside_page import fireside_page
+from builder.pages.group_pages import group_pages
 from builder.pages.home_page import home_page
 from builder.pages.list_pages import firings_page, numbered_pages
 from builder.pages.method_pages import method_pages, methods_index
@@ -57,15 +58,16 @@ def site_pages(
         *materials_pages(archive, settings),
         *places_pages(archive, settings),
         *years_pages(archive, settings),
+        *group_pages(archive, settings),
         results_page(archive, settings, findings),
         conditions_page(archive, findings),
         compare_page(archive),
-        fireside_page(settings),
-        write_up_page(settings),
+        fireside_page(settings.alone),
+        write_up_page(settings.alone),
         cautions_page(prose),
-        sheet_page(settings, prose),
+        sheet_page(settings.alone, prose),
         words_page(),
-        fields_page(settings),
+        fields_page(settings.alone),
         problems_page(),
         figures_page(settings),
         data_page(settings),

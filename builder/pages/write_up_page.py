@@ -104,13 +104,18 @@ class Part:
     words: str
     fields: tuple[Asked, ...]
 
+_ELSEWHERE = (
+    "This archive is built from those of other groups and names no potter of its own: hand a firing to the group that "
+    "it was fired with."
+)
+
 
 def write_up_page(settings: Settings) -> Page:
     """Make the form."""
     lead = fill(
         "write_up.html",
         PAGE,
-        sentence=_SENTENCE,
+        sentence=_SENTENCE if settings.potters else _ELSEWHERE,
         parts=form_parts(settings),
         rules=Markup(as_json(_rules(settings))),  # noqa: S704
         contact=settings.group.contact,
