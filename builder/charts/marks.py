@@ -7,6 +7,7 @@ colour comes second. Marks are hidden from screen readers: the same always stand
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cache
 
 from builder.charts.svg import element
 
@@ -63,6 +64,7 @@ def mark_sprite() -> str:
     return element("svg", *symbols, class_="mark-sprite", aria_hidden="true", width=0, height=0)
 
 
+@cache
 def pot_mark(survival: str, succeeded: str) -> str:
     """Show how a piece came out: its survival (or `unjudged`) by shape, its verdict by colour.
 
@@ -88,6 +90,7 @@ def _shape(survival: str, succeeded: str) -> str:
     return {"yes": "whole", "no": "unwanted"}.get(succeeded, "hollow")
 
 
+@cache
 def fire_mark(kind: str) -> str:
     """Show a kind of fire (`ground`, `pit`, `trench`, `kiln`) as a small section; another word shows the ground's."""
     return _use(f"fire-{kind if kind in _FIRE_SYMBOLS else 'ground'}", "mark mark-fire", 32, 20)

@@ -41,6 +41,8 @@ def gaps(minutes: Floats) -> tuple[int, ...]:
     if minutes.size < 3:
         return ()
     steps = np.diff(minutes)
+    if steps.max() <= GAP_LEAST_MIN:
+        return ()
     long = (steps > GAP_TIMES_MEDIAN * float(np.median(steps))) & (steps > GAP_LEAST_MIN)
     return tuple(int(index) for index in np.flatnonzero(long))
 
@@ -74,14 +76,15 @@ def stretches(minutes: Floats, celsius: Floats, window: Window) -> tuple[Stretch
 
 def _with_crossings(minutes: Floats, celsius: Floats, window: Window) -> tuple[Floats, Floats]:
     """Add to a line the points at which it crosses the edges, in the order met."""
-    places, crossed = [np.arange(minutes.size, dtype=np.float64)], [(minutes, celsius)]
+    places: list[Floats] = [np.arange(minutes.size, dtype=np.float64)]
+    crossed: list[tuple[Floats, Floats]] = [(minutes, celsius)]
     for edge in window:
         if edge is not None:
             before = np.flatnonzero((celsius[:-1] - edge) * (celsius[1:] - edge) < 0)
             share = (edge - celsius[before]) / (celsius[before + 1] - celsius[before])
             moments = minutes[before] + share * (minutes[before + 1] - minutes[before])
             crossed.append((moments, np.full(before.size, edge)))
-            places.append(before + 0.5)
+            places.append(np.asarray(before + 0.5))
     found_minutes, found_celsius = (np.concatenate(lines) for lines in zip(*crossed, strict=True))
     order = np.lexsort((found_minutes, np.concatenate(places)))
     return found_minutes[order], found_celsius[order]

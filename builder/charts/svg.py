@@ -8,7 +8,7 @@ from __future__ import annotations
 import html
 import re
 from collections.abc import Iterable, Sequence
-from functools import cache
+from functools import cache, lru_cache
 
 import numpy as np
 from markupsafe import Markup
@@ -120,9 +120,10 @@ class _Tenths(dict[int, str]):
 _TENTHS = _Tenths()
 
 
+@lru_cache(maxsize=4096)
 def words_width(words: str, size: float, bold: bool = False) -> float:
     """How wide words will stand at a size, in the same unit, in the widest face they may be set in."""
-    return size * (1.1 if bold else 1.0) * sum(_EM.get(letter) or _em(letter) for letter in words)
+    return size * (1.1 if bold else 1.0) * sum([_EM.get(letter) or _em(letter) for letter in words])
 
 
 def _em(letter: str) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from functools import lru_cache
 from hashlib import sha256
 from urllib.parse import quote
 
@@ -28,7 +29,13 @@ def relative(from_page: str, to_file: str, anchor: str = "") -> str:
     >>> relative("firings/index", "firings/2026-05-02-pale-jar/drawn.jpg")
     '2026-05-02-pale-jar/drawn.jpg'
     """
-    here, there = from_page.split("/")[:-1], to_file.split("/")
+    return _relative(from_page.rpartition("/")[0], to_file, anchor)
+
+
+@lru_cache(maxsize=8192)
+def _relative(from_folder: str, to_file: str, anchor: str) -> str:
+    """Point from a folder to a file: all pages of one folder point at the same file in the same way."""
+    here, there = from_folder.split("/") if from_folder else [], to_file.split("/")
     shared = 0
     while shared < min(len(here), len(there) - 1) and here[shared] == there[shared]:
         shared += 1
@@ -85,11 +92,13 @@ def word_address(word: str) -> str:
     return f"{plain or 'word'}-{sha256(key.encode()).hexdigest()[:10]}"
 
 
+@lru_cache(maxsize=4096)
 def material_page(path: str, word: str) -> str:
     """Page of one word recorded for one condition, by its dotted path: `clay.temper` and `shell`."""
     return f"materials/{path.rpartition('.')[2].replace('_', '-')}-{word_address(word)}"
 
 
+@lru_cache(maxsize=4096)
 def place_page(place: str) -> str:
     """Page of one place."""
     return f"places/{word_address(place)}"

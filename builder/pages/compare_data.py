@@ -6,7 +6,8 @@ thousands of firings loads only the few that are laid over one another.
 
 from __future__ import annotations
 
-from html.parser import HTMLParser
+import re
+from html import unescape
 
 import numpy as np
 from markupsafe import Markup, escape
@@ -23,7 +24,7 @@ from builder.heat.figures import Figure, FigureKind
 from builder.pages.addresses import firing_file
 from builder.pages.conditions import condition_value
 from builder.pages.figure_rows import each_figure
-from builder.pages.marked_numbers import marked_interval, marked_value
+from builder.pages.marked_numbers import value_and_interval
 from builder.pages.numbers import day
 from builder.pages.rules import rule_words
 from builder.pages.script_data import script_json
@@ -112,10 +113,10 @@ def _condition(value: ConditionValue) -> Json:
 
 
 def _figure(kind: FigureKind, label: Markup, figure: Figure) -> Json:
-    interval = marked_interval(figure, kind.quantity)
+    value, interval = value_and_interval(figure, kind.quantity)
     told: Json = {
         "label": parts(label),
-        "said": parts(marked_value(figure, kind.quantity)),
+        "said": parts(value),
         "interval": parts(interval),
         "known": figure.value is not None,
     }
@@ -153,23 +154,8 @@ def _minute_of_day(clock: str | None) -> int | None:
     return 60 * int(hours) + int(minutes)
 
 
-class _Parts(HTMLParser):
-    """Takes HTML of marked numbers apart."""
-
-    def __init__(self) -> None:
-        super().__init__(convert_charrefs=True)
-        self.found: list[Part] = []
-        self._marks: list[list[str]] = []
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        given = {name: value or "" for name, value in attrs}
-        self._marks.append([given.get("class", ""), given.get("data-c", "")])
-
-    def handle_endtag(self, tag: str) -> None:
-        self._marks.pop()
-
-    def handle_data(self, data: str) -> None:
-        self.found.append([data, *self._marks[-1]] if self._marks else data)
+_SPAN = re.compile(r'<span class="([^"]*)"(?: data-c="([^"]*)")?>([^<]*)</span>')
+"""A marked number, or words that are set apart from it."""
 
 
 def parts(marked: Markup | str) -> list[Part]:
@@ -178,10 +164,11 @@ def parts(marked: Markup | str) -> list[Part]:
     >>> parts(Markup('above <span class="t" data-c="600">600 °C</span>'))
     ['above ', ['600 °C', 't', '600']]
     """
-    text = str(escape(marked))
+    found: list[Part] = []
+    text, at = str(escape(marked)), 0
     if "<" not in text and "&" not in text:
         return [text] if text else []
-    reader = _Parts()
-    reader.feed(text)
-    reader.close()
-    return reader.found
+    for span in _SPAN.finditer(text):
+        found += [unescape(text[at : span.start()]), [unescape(span[3]), span[1], span[2] or ""]]
+        at = span.end()
+    return [part for part in (*found, unescape(text[at:])) if part]

@@ -60,9 +60,12 @@ def _shown(firing: Firing, path: str, page: str) -> Markup:
     """Write one condition; the words of a material lead to their pages."""
     if path not in MATERIALS:
         return condition_value(firing.conditions[path])
-    addresses = ((word, page_file(material_page(path, word))) for word in condition_words(firing, path))
-    links = (Markup('<a href="{}">{}</a>').format(relative(page, address), word) for word, address in addresses)
-    return Markup(", ").join(links)
+    return Markup(", ").join(_link(page, path, word) for word in condition_words(firing, path))
+
+
+def _link(page: str, path: str, word: str) -> Markup:
+    address = relative(page, page_file(material_page(path, word)))
+    return Markup(f'<a href="{address}">{escape(word)}</a>')  # noqa: S704 - an address of our own, an escaped word
 
 
 def condition_words(firing: Firing, path: str) -> tuple[str, ...]:

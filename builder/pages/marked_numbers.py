@@ -8,6 +8,8 @@ what is only for readers of °F `in-f`.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from markupsafe import Markup, escape
 
 from builder.base.quantity import Quantity
@@ -27,6 +29,7 @@ from builder.pages.quantities import as_written, quantity_words
 _CLASSES = {"temperature": "t", "temperature_step": "t step", "rate": "t rate", "degree_minutes": "t area"}
 
 
+@lru_cache(maxsize=4096)
 def temperature(celsius: float, quantity: str = "temperature", decimals: int = 0, bare: bool = False) -> Markup:
     """Write a temperature, a difference or a rate as a marked span.
 
@@ -43,18 +46,26 @@ def temperature(celsius: float, quantity: str = "temperature", decimals: int = 0
 
 def marked_value(figure: Figure, quantity: str) -> Markup:
     """Write a figure's value in HTML, `at least` included."""
-    if figure.value is None or quantity not in _CLASSES:
-        return escape(figure_value(figure, quantity))
-    marked = temperature(figure.value, quantity, figure_decimals(figure, quantity))
-    return Markup("at least ") + marked if figure.at_least else marked
+    return value_and_interval(figure, quantity)[0]
 
 
 def marked_interval(figure: Figure, quantity: str) -> Markup:
     """Write a figure's 95 % interval in HTML as `719 to 765`; empty where it has none."""
-    if figure.low is None or figure.high is None or quantity not in _CLASSES:
-        return escape(figure_interval(figure, quantity))
-    decimals = figure_decimals(figure, quantity)
-    return marked_range(figure.low, figure.high, quantity, decimals) if tells_more(figure, decimals) else Markup("")
+    return value_and_interval(figure, quantity)[1]
+
+
+@lru_cache(maxsize=1024)
+def value_and_interval(figure: Figure, quantity: str) -> tuple[Markup, Markup]:
+    """Write both in HTML; kept for a while, because a firing's page and its data ask for the same ones."""
+    if quantity not in _CLASSES:
+        return escape(figure_value(figure, quantity)), escape(figure_interval(figure, quantity))
+    decimals, interval = figure_decimals(figure, quantity), Markup("")
+    if figure.low is not None and figure.high is not None and tells_more(figure, decimals):
+        interval = marked_range(figure.low, figure.high, quantity, decimals)
+    if figure.value is None:
+        return escape(figure_value(figure, quantity)), interval
+    value = temperature(figure.value, quantity, decimals)
+    return (Markup("at least ") + value if figure.at_least else value), interval
 
 
 def marked_range(low: float, high: float, quantity: str = "temperature", decimals: int = 0) -> Markup:
@@ -67,13 +78,13 @@ def marked_figure(figure: Figure, quantity: str) -> Markup:
     """Write a figure with its interval in HTML: `742 °C (719 to 765)`."""
     interval = marked_interval(figure, quantity)
     value = marked_value(figure, quantity)
-    return Markup('{} <span class="interval">({})</span>').format(value, interval) if interval else value
+    return value + Markup(' <span class="interval">(') + interval + Markup(")</span>") if interval else value
 
 
 def window(low: float | None, high: float | None) -> Markup:
     """Write a method's window: `640 to 780 °C`, `from 640 °C`, `up to 780 °C`; empty where there is none."""
     if low is not None and high is not None:
-        return Markup("{} to {}").format(temperature(low, bare=True), temperature(high))
+        return temperature(low, bare=True) + Markup(" to ") + temperature(high)
     if low is not None:
         return Markup("from {} up").format(temperature(low))
     return Markup("up to {}").format(temperature(high)) if high is not None else Markup("")

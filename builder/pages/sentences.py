@@ -45,9 +45,8 @@ def outcome_words(pieces: Sequence[JudgedPiece]) -> str:
 
 def lead_sentence(record: Record, settings: Settings, naming: Naming) -> Markup:
     """Say the whole firing in two or three sentences: when, who, how, what went in, what came out."""
-    return Markup("{} {} {}").format(
-        _lit(record, settings, naming), _came_out(record.pieces), _succeeded(record.pieces)
-    )
+    lit = _lit(record, settings, naming)
+    return lit + Markup(" ") + _came_out(record.pieces) + Markup(" ") + _succeeded(record.pieces)
 
 
 def description(record: Record, settings: Settings) -> str:
@@ -69,12 +68,13 @@ def verdict_words(judged: JudgedPiece) -> str:
 def _lit(record: Record, settings: Settings, naming: Naming) -> Markup:
     firing, method = record.firing, settings.methods[record.firing.method]
     people = tuple(_person(settings.potters[key], naming) for key in (firing.potter, *firing.helpers))
-    helpers = Markup(", with {}").format(Markup(listed(people[1:]))) if people[1:] else ""  # noqa: S704
-    at = f" at {firing.lit}" if firing.lit else ""
-    place = Markup(", at {}").format(naming(place_page(firing.place), firing.place)) if firing.place else ""
-    lit = Markup("{} {}").format(day_and_month(firing.date), naming(year_page(firing.date.year), str(firing.date.year)))
+    helpers = f", with {listed(people[1:])}" if people[1:] else ""
+    at = f" at {escape(firing.lit)}" if firing.lit else ""
+    place = f", at {naming(place_page(firing.place), firing.place)}" if firing.place else ""
+    year = naming(year_page(firing.date.year), str(firing.date.year))
+    lit = f"{day_and_month(firing.date)} {year}{at} by {people[0]}"
     named = naming(method_page(firing.method), method.name)
-    return Markup("{}, lit on {}{} by {}{}{}.").format(named, lit, at, people[0], helpers, place)
+    return Markup(f"{named}, lit on {lit}{helpers}{place}.")  # noqa: S704 - what `naming` gives is HTML already
 
 
 def _person(potter: Potter, naming: Naming) -> Markup:

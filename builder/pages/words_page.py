@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from functools import cache
 
-from markupsafe import Markup
+from markupsafe import Markup, escape
 
 from builder.fire.words import CHAPTERS, WORDS, Word
 from builder.pages.addresses import relative
@@ -49,7 +49,9 @@ class Hints:
         """Write words as a hint to a word's meaning: a link to the page of words, described by that meaning."""
         self._used[WORDS[key].key] = None
         address = relative(self._page, f"{PAGE}.html", key)
-        return Markup('<a class="hint" href="{}" aria-describedby="word-{}">{}</a>').format(address, key, words)
+        return Markup(  # noqa: S704 - an address and a key of our own, and escaped words
+            f'<a class="hint" href="{address}" aria-describedby="word-{key}">{escape(words)}</a>'
+        )
 
     def story(self, html: str) -> Markup:
         """Make the first use of each word in cleaned HTML a hint; words within links, code and headings stay."""

@@ -25,8 +25,13 @@ _INSIDE_LINK = re.compile(
 _UNWANTED = re.compile("[\x00-\x08\x0b-\x1f\x7f-\x9f\u202a-\u202e\ufeff\ufffe\uffff\ud800-\udfff]")
 """Control characters, and the marks that turn the reading direction around under the reader's eyes."""
 
+_BLANK_LINES = re.compile(r"\n{2,}")
+
 _MOST_BRACKETS = 1000
 """Reading links takes time by the square of the opening brackets; no story has so many."""
+
+_MAY_BE_MARKUP = re.compile(r"[^\w \n.,;:?!'\"()/%°–—‘’“”…-]|_|^[ -]|^\d+\.| $", re.MULTILINE)
+"""Whatever Markdown or HTML could take for more than words; most stories hold none of it."""
 
 _SCROLL = '<div class="scroll" tabindex="0" role="region" aria-label="Table">'
 """Around each table, so that a wide one scrolls within itself on a phone; added after cleaning, as ours."""
@@ -68,7 +73,10 @@ def clean_markdown(markdown: str, *, inside: bool = False) -> str:
     Links go to http, https and mailto addresses only; `inside` is for prose that the group itself answers for:
     links to the site's own pages pass as well, and its headings stand right below the page's title.
     """
-    return _cleaned(_convert(_plain(markdown), inside), inside)
+    text = _plain(markdown).strip("\n")
+    if text and not _MAY_BE_MARKUP.search(text):
+        return "\n".join(f"<p>{part}</p>" for part in _BLANK_LINES.split(text))
+    return _cleaned(_convert(text, inside), inside)
 
 
 @lru_cache(maxsize=1)

@@ -5,11 +5,13 @@ from __future__ import annotations
 import re
 import time
 from html.parser import HTMLParser
+from unittest.mock import patch
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from builder.publish import clean_html
 from builder.publish.clean_html import clean_markdown
 
 _ALLOWED = {
@@ -244,3 +246,17 @@ def test_text_made_to_be_slow_is_not(evil: str) -> None:
     start = time.perf_counter()
     assert_harmless(clean_markdown(evil))
     assert time.perf_counter() - start < 10
+
+
+_PROSE = st.lists(
+    st.sampled_from(["Wood", "12", "12.", "a.", "-", "--", ":", "(x)", "“wet”", "http://x", "砂", " ", "\n", "\n\n"]),
+    max_size=25,
+).map("".join)  # fmt: skip
+
+
+@given(_PROSE)
+def test_plain_words_come_out_as_the_markdown_reader_writes_them(story: str) -> None:
+    """Most stories are plain and pass the reader by; here the same is sent through it as well."""
+    alone = clean_markdown(story)
+    with patch.object(clean_html, "_MAY_BE_MARKUP", re.compile("")):
+        assert clean_markdown(story) == alone
