@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from builder.archive.clusters import Correlation, FiringCount, correlation, design_effect
 from builder.archive.proportions import agresti_coull
+from builder.archive.tallies import Shares, Tally, share_of, shares, tally, tally_of
 from builder.checks.firing import Firing
 from builder.heat.figures import FiringHeat
 from builder.readings.curve import FiringCurves
 from builder.settings import Settings
-from builder.ware.outcome import JudgedPiece, Verdict
+from builder.ware.outcome import JudgedPiece
 
 SUCCESS = "success"
 """The outcome of a rate over all outcomes that the method counts."""
@@ -47,15 +48,27 @@ class Rate:
     """Judged pieces."""
     successes: int
     unjudged: int
-    """Pieces left out because the outcome was not recorded."""
+    """Pieces that could not be judged because an outcome was not recorded."""
     rate: float | None
-    """Successes of judged pieces, from 0 to 1; None where no piece was judged."""
+    """From 0 to 1, the unjudged pieces counted in part as `tallies` says; None where it is not known."""
     low: float | None
     high: float | None
     design_effect: float | None
     effective_n: float | None
     calculation: str
     """Name of the method of calculation."""
+
+    @property
+    def least(self) -> float | None:
+        """What the rate would be had every unjudged piece failed; None without a piece."""
+        pieces = self.pieces + self.unjudged
+        return self.successes / pieces if pieces else None
+
+    @property
+    def most(self) -> float | None:
+        """What the rate would be had every unjudged piece succeeded."""
+        pieces = self.pieces + self.unjudged
+        return (self.successes + self.unjudged) / pieces if pieces else None
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,6 +82,12 @@ class Archive:
     """ρ of `statistics`: how far pieces of one fire share its luck."""
     correlation_firings: int
     """How many firings it was estimated from beyond one a method (J)."""
+    shares: Mapping[str, Shares] = field(default_factory=dict)
+    """By method: what a piece that could not be judged counts for, by what was not recorded of it."""
+
+    def tally(self, record: Record) -> Tally:
+        """Count a firing's pieces by all that its method counts."""
+        return tally(record.pieces, self.shares.get(record.firing.method, {}))
 
     def untold(self) -> Archive:
         """The same without the stories, which no page but a firing's own shows and nothing is reckoned from."""
@@ -91,55 +110,51 @@ def gather(records: Sequence[Record], settings: Settings) -> Archive:
     ordered = tuple(sorted(records, key=lambda record: record.number))
     by_method = {key: [record for record in ordered if record.firing.method == key] for key in settings.methods}
     present = {key: found for key, found in by_method.items() if found}
-    outcomes = {key: (SUCCESS, *settings.methods[key].success) for key in present}
-    shared = {
-        outcome: correlation(_judged(found, outcome) for key, found in present.items() if outcome in outcomes[key])
-        for outcome in dict.fromkeys(name for names in outcomes.values() for name in names)
+    of_method = {key: shares(judged for record in found for judged in record.pieces) for key, found in present.items()}
+    tallies = {
+        (key, outcome): [_tally(record, outcome, of_method) for record in found]
+        for key, found in present.items()
+        for outcome in (SUCCESS, *settings.methods[key].success)
     }
-    rates = [_rate(key, outcome, found, shared[outcome]) for key, found in present.items() for outcome in outcomes[key]]
+    shared = {
+        outcome: correlation(_judged(found) for (_, name), found in tallies.items() if name == outcome)
+        for outcome in dict.fromkeys(outcome for _, outcome in tallies)
+    }
+    rates = [_rate(key, outcome, found, shared[outcome]) for (key, outcome), found in tallies.items()]
     whole = shared.get(SUCCESS, correlation(()))
-    rates.append(_rate(ALL_METHODS, SUCCESS, ordered, whole))
-    return Archive(ordered, tuple(rates), whole.rho, whole.firings)
+    rates.append(_rate(ALL_METHODS, SUCCESS, [_tally(record, SUCCESS, of_method) for record in ordered], whole))
+    return Archive(ordered, tuple(rates), whole.rho, whole.firings, of_method)
 
 
 def rate_among(records: Sequence[Record], archive: Archive, method: str = ALL_METHODS) -> Rate:
     """Work out the rate of success among some of an archive's firings, at the archive's own correlation."""
-    return _rate(method, SUCCESS, records, Correlation(archive.correlation, archive.correlation_firings))
+    return rate_over([archive.tally(record) for record in records], archive, method)
 
 
-def _rate(method: str, outcome: str, records: Sequence[Record], shared: Correlation) -> Rate:
+def rate_over(tallies: Sequence[Tally], archive: Archive, method: str = ALL_METHODS) -> Rate:
+    """Work out the same from tallies that the archive made."""
+    return _rate(method, SUCCESS, tallies, Correlation(archive.correlation, archive.correlation_firings))
+
+
+def _tally(record: Record, outcome: str, of_method: Mapping[str, Shares]) -> Tally:
+    if outcome == SUCCESS:
+        return tally(record.pieces, of_method[record.firing.method])
+    return tally_of(record.pieces, outcome)
+
+
+def _rate(method: str, outcome: str, tallies: Sequence[Tally], shared: Correlation) -> Rate:
     """Work out one rate: Agresti and Coull's limits on the judged pieces over their design effect."""
-    firings = _judged(records, outcome)
+    firings = _judged(tallies)
     pieces, successes = sum(n for _, n in firings), sum(x for x, _ in firings)
-    unjudged = sum(
-        judged.piece.count
-        for record in records
-        for judged in record.pieces
-        if _verdict(judged, outcome) is Verdict.UNJUDGED
-    )
-    if pieces == 0:
-        return Rate(method, outcome, 0, 0, 0, unjudged, None, None, None, None, None, CALCULATION)
+    counts = (method, outcome, len(firings), pieces, successes, sum(one.unjudged for one in tallies))
+    rate = share_of(tallies, outcome == SUCCESS) if pieces else None
+    if rate is None:
+        return Rate(*counts, None, None, None, None, None, CALCULATION)
     effect = design_effect(firings, shared.rho)
-    rate, effective = successes / pieces, pieces / effect
-    low, high = agresti_coull(rate, effective)
-    return Rate(
-        method, outcome, len(firings), pieces, successes, unjudged, rate, low, high, effect, effective, CALCULATION
-    )
+    low, high = agresti_coull(rate, pieces / effect)
+    return Rate(*counts, rate, low, high, effect, pieces / effect, CALCULATION)
 
 
-def _judged(records: Iterable[Record], outcome: str) -> list[FiringCount]:
+def _judged(tallies: Sequence[Tally]) -> list[FiringCount]:
     """Return the successes and the judged pieces of each firing that has any."""
-    counts = (_count(record, outcome) for record in records)
-    return [(successes, pieces) for successes, pieces in counts if pieces]
-
-
-def _count(record: Record, outcome: str) -> FiringCount:
-    verdicts = [(_verdict(judged, outcome), judged.piece.count) for judged in record.pieces]
-    successes = sum(count for verdict, count in verdicts if verdict is Verdict.YES)
-    failures = sum(count for verdict, count in verdicts if verdict is Verdict.NO)
-    return successes, successes + failures
-
-
-def _verdict(judged: JudgedPiece, outcome: str) -> Verdict | None:
-    """Return a piece's verdict on an outcome; None where it cannot have that outcome."""
-    return judged.success if outcome == SUCCESS else judged.by_outcome.get(outcome)
+    return [one.count for one in tallies if one.judged]

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from builder.archive.effects import Effect, effect
+from builder.archive.tallies import Tally
 
 SHUFFLES = 1999
 """Shuffles of the firings; p can then be as small as 1 in 2,000."""
@@ -27,9 +28,8 @@ class Trial:
     """One firing, as far as one condition is concerned."""
 
     method: str
-    successes: int
-    judged: int
-    """Judged pieces; firings without any tell nothing."""
+    tally: Tally
+    """Its pieces; a firing of which none counts tells nothing."""
     value: float | None
     """The condition as a number (1 and 0 for a word that is there or not); None where it was not recorded."""
 
@@ -40,9 +40,9 @@ class Tried:
 
     condition: str
     firings: int
-    """Firings that recorded it and had a judged piece."""
+    """Firings that recorded it and had a piece that counts."""
     missing: int
-    """Firings with a judged piece that did not record it."""
+    """Firings with a piece that counts that did not record it."""
     p: float
     """Chance of so strong an agreement had the condition nothing to do with success; 1 where it cannot be tried."""
     found: bool
@@ -56,8 +56,10 @@ class Tried:
 def permutation_p(trials: Sequence[Trial], seed_words: str, shuffles: int = SHUFFLES) -> tuple[float, int]:
     """Chance of so strong an agreement by luck, and its direction.
 
-    T = Σ over methods, Σ over firings with the condition recorded, of c (x − n p), p the method's own rate over those
-    firings. Conditions are shuffled among the firings of a method; p = (1 + #|T*| ≥ |T|) / (shuffles + 1).
+    T = Σ over methods, Σ over firings with the condition recorded, of c (x − n p), x the successes of n pieces, those
+    that could not be judged counted in part (`tallies`: or whoever forgets more would seem to fail more), p the
+    method's own rate over those firings. Conditions are shuffled among the firings of a method;
+    p = (1 + #|T*| ≥ |T|) / (shuffles + 1).
     """
     return _permuted([trials], seed_words, shuffles)[0]
 
@@ -73,15 +75,15 @@ def _permuted(together: Sequence[Sequence[Trial]], seed_words: str, shuffles: in
     unit = np.array([max((abs(one.value or 0.0) for one in trials), default=0.0) or 1.0 for trials in together])
     places: dict[str, list[int]] = {}
     for place, trial in enumerate(first):
-        if trial.value is not None and trial.judged:
+        if trial.value is not None and trial.tally.pieces:
             places.setdefault(trial.method, []).append(place)
     for _, told in sorted(places.items()):
         if len(told) < 2:
             continue
         values = np.array([[trials[place].value for trials in together] for place in told], dtype=np.float64)
-        good = np.array([first[place].successes for place in told], dtype=np.float64)
-        judged = np.array([first[place].judged for place in told], dtype=np.float64)
-        excess = good - judged * good.sum() / judged.sum()
+        good = np.array([first[place].tally.good for place in told], dtype=np.float64)
+        pieces = np.array([first[place].tally.pieces for place in told], dtype=np.float64)
+        excess = good - pieces * good.sum() / pieces.sum()
         values -= values.mean(axis=0)
         values /= unit
         if np.abs(excess).max() <= 1e-12:
@@ -127,13 +129,13 @@ def _recorded_alike(by_condition: Mapping[str, Sequence[Trial]]) -> dict[tuple[o
     """Put together the conditions that were recorded at the same firings, by name."""
     found: dict[tuple[object, ...], list[str]] = {}
     for name in sorted(by_condition):
-        key = tuple((one.method, one.successes, one.judged, one.value is None) for one in by_condition[name])
+        key = tuple((one.method, one.tally, one.value is None) for one in by_condition[name])
         found.setdefault(key, []).append(name)
     return found
 
 
 def _tried(name: str, trials: Sequence[Trial], p: float, direction: int, found: bool, correlation: float) -> Tried:
-    judged = [trial for trial in trials if trial.judged > 0]
-    told = [(one.method, (one.successes, one.judged), one.value) for one in judged if one.value is not None]
+    counting = [trial for trial in trials if trial.tally.pieces]
+    told = [(one.method, one.tally, one.value) for one in counting if one.value is not None]
     size = effect(told, WORD not in name, correlation)
-    return Tried(name, len(told), len(judged) - len(told), p, found, direction, size)
+    return Tried(name, len(told), len(counting) - len(told), p, found, direction, size)

@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from builder.archive.clusters import FiringCount, design_effect
+from builder.archive.clusters import design_effect
 from builder.archive.differences import hybrid_interval
 from builder.archive.proportions import agresti_coull
+from builder.archive.tallies import Tally
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,11 +20,12 @@ class Side:
     """The firings with a condition, or those without."""
 
     firings: int
+    """Firings with a judged piece."""
     pieces: int
     """Judged pieces."""
     successes: int
     rate: float
-    """Success with the methods weighed; the plain rate where one method counts alone."""
+    """Success with the methods weighed, pieces that could not be judged counted in part (`tallies`)."""
     low: float
     high: float
 
@@ -41,11 +43,11 @@ class Effect:
     high: float
 
 
-def effect(told: Iterable[tuple[str, FiringCount, float]], number: bool, correlation: float) -> Effect | None:
+def effect(told: Iterable[tuple[str, Tally, float]], number: bool, correlation: float) -> Effect | None:
     """Return the effect of a condition; None where no method has firings of both kinds.
 
-    `told` holds method, (successes, judged pieces) and value of each firing that recorded the condition; a `number`
-    is split at its middle value, a word is 1 where it is there and 0 where it is not. `correlation` is ρ.
+    `told` holds method, pieces and value of each firing that recorded the condition; a `number` is split at its middle
+    value, a word is 1 where it is there and 0 where it is not. `correlation` is ρ.
 
     Weights n₁n₀/(n₁+n₀) over methods (Mantel and Haenszel 1959, Journal of the National Cancer Institute 22:719),
     each side's limits after Agresti and Coull on (Σw)²/Σ(w² deff/n) pieces, and Newcombe's hybrid interval on them.
@@ -54,14 +56,14 @@ def effect(told: Iterable[tuple[str, FiringCount, float]], number: bool, correla
     split = _middle([value for _, _, value in firings]) if number else None
     if number and split is None:
         return None
-    parted: dict[str, tuple[list[FiringCount], list[FiringCount]]] = {}
-    for method, count, value in firings:
+    parted: dict[str, tuple[list[Tally], list[Tally]]] = {}
+    for method, tally, value in firings:
         has = value >= split if split is not None else value > 0
-        parted.setdefault(method, ([], []))[0 if has else 1].append(count)
-    both = [pair for pair in parted.values() if pair[0] and pair[1]]
+        parted.setdefault(method, ([], []))[0 if has else 1].append(tally)
+    both = [pair for pair in parted.values() if _judged(pair[0]) and _judged(pair[1])]
     if not both:
         return None
-    weights = [_weight(_pieces(having), _pieces(lacking)) for having, lacking in both]
+    weights = [_weight(_judged(having), _judged(lacking)) for having, lacking in both]
     having = _side([pair[0] for pair in both], weights, correlation)
     lacking = _side([pair[1] for pair in both], weights, correlation)
     d, low, high = hybrid_interval(_limits(having), _limits(lacking))
@@ -82,26 +84,20 @@ def _weight(having: int, lacking: int) -> float:
     return having * lacking / (having + lacking)
 
 
-def _pieces(counts: Sequence[FiringCount]) -> int:
-    return sum(pieces for _, pieces in counts)
+def _judged(tallies: Sequence[Tally]) -> int:
+    return sum(one.judged for one in tallies)
 
 
-def _side(methods: Sequence[Sequence[FiringCount]], weights: Sequence[float], correlation: float) -> Side:
+def _side(methods: Sequence[Sequence[Tally]], weights: Sequence[float], correlation: float) -> Side:
     total, rate, spread = sum(weights), 0.0, 0.0
-    for counts, weight in zip(methods, weights, strict=True):
-        pieces = _pieces(counts)
-        rate += weight / total * sum(hit for hit, _ in counts) / pieces
-        spread += (weight / total) ** 2 * design_effect(counts, correlation) / pieces
+    for tallies, weight in zip(methods, weights, strict=True):
+        judged = [one.count for one in tallies if one.judged]
+        rate += weight / total * sum(one.good for one in tallies) / sum(one.pieces for one in tallies)
+        spread += (weight / total) ** 2 * design_effect(judged, correlation) / _judged(tallies)
     rate = min(1.0, max(0.0, rate))
     low, high = agresti_coull(rate, 1 / spread)
-    return Side(
-        sum(len(counts) for counts in methods),
-        sum(_pieces(counts) for counts in methods),
-        sum(hit for counts in methods for hit, _ in counts),
-        rate,
-        low,
-        high,
-    )
+    every = [one for tallies in methods for one in tallies if one.judged]
+    return Side(len(every), _judged(every), sum(one.successes for one in every), rate, low, high)
 
 
 def _limits(side: Side) -> tuple[float, float, float]:

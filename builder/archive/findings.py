@@ -13,7 +13,7 @@ from builder.archive.literature import Beside, beside_literature
 from builder.archive.planning import NextCondition, Telling, firings_to_tell, next_condition
 from builder.archive.progress import Progress, progress
 from builder.archive.soaking import Soaking, soaking
-from builder.archive.traits import judged_count, traits, trials
+from builder.archive.traits import traits, trials
 from builder.archive.window import Window
 from builder.archive.windows import looked_for, windows_by_method, windows_by_ware
 from builder.settings import Settings
@@ -53,10 +53,9 @@ def find_out(archive: Archive, settings: Settings) -> Findings:
     order = {key: place for place, key in enumerate(settings.methods)}
     rates = [rate for rate in archive.rates if rate.outcome == SUCCESS and rate.method in order]
     pairs = differences(sorted(rates, key=lambda rate: order[rate.method]))
-    tried = try_conditions(trials(archive.records), archive.correlation)
-    by_method = archive.by_method()
-    counts = {key: [judged_count(record)[1] for record in records] for key, records in by_method.items()}
-    sizes = {key: [size for size in found if size] for key, found in counts.items()}
+    tried = try_conditions(trials(archive), archive.correlation)
+    judged = {key: [archive.tally(one).judged for one in found] for key, found in archive.by_method().items()}
+    sizes = {key: [size for size in found if size] for key, found in judged.items()}
     return Findings(
         windows_by_method(archive, settings),
         windows_by_ware(archive, settings),

@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from builder.archive.archive import Archive, Record
-from builder.archive.clusters import FiringCount, design_effect
+from builder.archive.archive import Archive, Rate, Record, rate_over
 from builder.archive.conditions import Trial, permutation_p
-from builder.archive.proportions import agresti_coull
-from builder.archive.traits import judged_count
+from builder.archive.tallies import Tally
 from builder.base.quantity import Quantity
 from builder.checks.firing import ConditionValue
 from builder.settings import NOBODY
@@ -32,16 +30,10 @@ class Attempt:
     """One attempt, and how things stood after it."""
 
     record: Record
-    count: FiringCount
-    """Successes and judged pieces of this attempt."""
-    so_far: FiringCount
-    """The same over all attempts up to this one."""
-    firings: int
-    """Attempts up to this one with a judged piece."""
-    rate: float | None
-    """The rate so far; None while no piece could be judged."""
-    low: float | None
-    high: float | None
+    tally: Tally
+    """The pieces of this attempt."""
+    so_far: Rate
+    """The rate over all attempts up to this one, whatever their methods."""
     changed: tuple[Change, ...]
     """What was done otherwise than at the attempt before, the weather left aside."""
 
@@ -68,20 +60,18 @@ def progress(archive: Archive) -> Mapping[str, tuple[Progress, ...]]:
     found: dict[str, list[Progress]] = {}
     for (potter, _), records in series.items():
         if len(records) > 1:
-            found.setdefault(potter, []).append(_series(potter, records, archive.correlation))
+            found.setdefault(potter, []).append(_series(potter, records, archive))
     return {potter: tuple(all_of) for potter, all_of in found.items()}
 
 
-def trend(counts: Sequence[FiringCount], seed_words: str) -> tuple[float | None, int]:
+def trend(tallies: Sequence[Tally], seed_words: str) -> tuple[float | None, int]:
     """Tell whether success grew with the attempts: p and direction.
 
     T = Σ place (x − n p), whole attempts shuffled, so that pieces which shared a fire stay together.
     """
-    judged = [count for count in counts if count[1]]
-    if len(judged) < LEAST_ATTEMPTS:
+    if sum(one.judged > 0 for one in tallies) < LEAST_ATTEMPTS:
         return None, 0
-    p, direction = permutation_p([Trial("", x, n, float(place)) for place, (x, n) in enumerate(counts)], seed_words)
-    return p, direction
+    return permutation_p([Trial("", one, float(place)) for place, one in enumerate(tallies)], seed_words)
 
 
 def changes(before: Record, now: Record) -> tuple[Change, ...]:
@@ -106,17 +96,16 @@ def _same(before: ConditionValue, now: ConditionValue) -> bool:
     return str(before).casefold() == str(now).casefold()
 
 
-def _series(potter: str, records: Sequence[Record], correlation: float) -> Progress:
-    counts = [judged_count(record) for record in records]
-    attempts = []
-    for place, record in enumerate(records):
-        told = [count for count in counts[: place + 1] if count[1]]
-        so_far = (sum(x for x, _ in told), sum(n for _, n in told))
-        rate = low = high = None
-        if so_far[1]:
-            rate = so_far[0] / so_far[1]
-            low, high = agresti_coull(rate, so_far[1] / design_effect(told, correlation))
-        changed = changes(records[place - 1], record) if place else ()
-        attempts.append(Attempt(record, counts[place], so_far, len(told), rate, low, high, changed))
+def _series(potter: str, records: Sequence[Record], archive: Archive) -> Progress:
+    tallies = [archive.tally(record) for record in records]
+    attempts = tuple(
+        Attempt(
+            record,
+            tallies[place],
+            rate_over(tallies[: place + 1], archive),
+            changes(records[place - 1], record) if place else (),
+        )
+        for place, record in enumerate(records)
+    )
     ware = records[0].firing.ware or ""
-    return Progress(potter, ware, tuple(attempts), *trend(counts, f"{potter} {ware}"))
+    return Progress(potter, ware, attempts, *trend(tallies, f"{potter} {ware}"))

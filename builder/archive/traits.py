@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from builder.archive.archive import Record
-from builder.archive.clusters import FiringCount
+from builder.archive.archive import Archive, Record
 from builder.archive.conditions import WORD, Trial
 from builder.archive.likeness import Trait
 from builder.base.quantity import Quantity
 from builder.entries.fields import CONDITIONS
-from builder.ware.outcome import Verdict
 
 FIGURES = ("peak_c", "time_to_peak_min", "fastest_rise_c_per_min", "soak_min")
 """Figures by which firings are alike, beside their conditions."""
@@ -44,20 +42,20 @@ def _trait(value: str | tuple[str, ...] | Quantity | int) -> Trait:
     return value.casefold()
 
 
-def trials(records: Sequence[Record]) -> Mapping[str, tuple[Trial, ...]]:
+def trials(archive: Archive) -> Mapping[str, tuple[Trial, ...]]:
     """Return everything that can be tried against success: numbers as they are, each frequent word as there or not.
 
     A word's name is `path: word`. Missing values stay missing.
     """
-    recorded = [traits(record) for record in records]
-    counts = [judged_count(record) for record in records]
-    found: dict[str, tuple[Trial, ...]] = {}
-    for name, values in _columns(records, recorded):
-        found[name] = tuple(
-            Trial(record.firing.method, good, judged, value)
-            for record, (good, judged), value in zip(records, counts, values, strict=True)
+    records = archive.records
+    tallies = [archive.tally(record) for record in records]
+    return {
+        name: tuple(
+            Trial(record.firing.method, pieces, value)
+            for record, pieces, value in zip(records, tallies, values, strict=True)
         )
-    return found
+        for name, values in _columns(records, [traits(record) for record in records])
+    }
 
 
 def _columns(
@@ -86,10 +84,3 @@ def _words(path: str, values: Sequence[Trait | None]) -> Iterator[tuple[str, lis
         having = sum(word in one for one in told)
         if having >= LEAST_WITH and len(told) - having >= LEAST_WITH:
             yield f"{path}{WORD}{word}", [None if one is None else float(word in one) for one in sets]
-
-
-def judged_count(record: Record) -> FiringCount:
-    """Return the successes and the judged pieces of a firing."""
-    good = sum(judged.piece.count for judged in record.pieces if judged.success is Verdict.YES)
-    bad = sum(judged.piece.count for judged in record.pieces if judged.success is Verdict.NO)
-    return good, good + bad

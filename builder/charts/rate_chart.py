@@ -37,15 +37,17 @@ class _Columns:
     rate: float
     interval: float
     counts: float
+    untold: float
+    """What a row grows by where it says how many pieces were not judged."""
     stacked: bool = False
     """A phone's drawing: words, then the bar, then the counts, one below the other."""
     counts_in_two: bool = False
 
 
 _COLUMNS = (
-    _Columns("wide", 840, 208, (222, 482), 34, 500, 556, 650),
-    _Columns("middling", 560, 142, (152, 318), 42, 334, 384, 466, counts_in_two=True),
-    _Columns("phone", 340, 264, (4, 336), 76, 340, 4, 340, stacked=True),
+    _Columns("wide", 840, 208, (222, 482), 34, 500, 556, 650, 8),
+    _Columns("middling", 560, 142, (152, 318), 42, 334, 384, 466, 17, counts_in_two=True),
+    _Columns("phone", 340, 264, (4, 336), 76, 340, 4, 340, 17, stacked=True),
 )
 
 
@@ -62,6 +64,7 @@ def _drawing(columns: _Columns, rows: Sequence[tuple[str, Rate]], name: str, wor
     for row_words, rate in rows:
         lines = wrapped_words(row_words, columns.words_width, _LETTER)
         height = columns.row + (_LINE * (len(lines) - 1) if columns.stacked or len(lines) > 1 else 0)
+        height += columns.untold if rate.unjudged and rate.rate is not None else 0
         body.append(_row(columns, lines, rate, top, height, row_words))
         top += height
     size = (columns.width, top + 2)
@@ -123,26 +126,24 @@ def _bar(columns: _Columns, rate: Rate, middle: float, words: str) -> str:
 def _side_words(rate: Rate, columns: _Columns, line: float) -> str:
     """Write rate, interval and counts at the right of the axes."""
     if rate.rate is None:
-        unjudged = f", {rate.unjudged} not judged" if rate.unjudged else ""
-        return element("text", NONE_JUDGED + unjudged, class_="chart-none", x=columns.rate, y=line)
+        return element("text", none_words(rate), class_="chart-none", x=columns.rate, y=line)
     shown = element("text", percent(rate.rate), class_="chart-strong", x=columns.rate, y=line)
     shown += _second(interval_words(rate), columns.interval, line)
-    if not columns.counts_in_two:
-        return shown + _second(counts_words(rate), columns.counts, line)
-    pieces, _, firings = counts_words(rate).partition(", ")
-    pieces = pieces.removesuffix(" pieces").removesuffix(" piece")
-    return shown + _second(pieces, columns.counts, line - 8) + _second(firings, columns.counts, line + 9)
+    counts = counts_lines(rate, columns.counts_in_two)
+    first = line - _LINE / 2 * (len(counts) - 1)
+    return shown + "".join(_second(words, columns.counts, first + _LINE * at) for at, words in enumerate(counts))
 
 
 def _stacked_words(rate: Rate, columns: _Columns, first: float, last: float) -> str:
     """Write the rate at the end of the first line; interval and counts below the bar."""
     if rate.rate is None:
-        unjudged = f", {rate.unjudged} not judged" if rate.unjudged else ""
-        return element("text", NONE_JUDGED + unjudged, class_="chart-none", x=0, y=first + _LINE + 6)
+        return element("text", none_words(rate), class_="chart-none", x=0, y=first + _LINE + 6)
     shown = element("text", percent(rate.rate), class_="chart-strong", x=columns.rate, y=first, text_anchor="end")
-    interval = element("text", interval_words(rate), class_="chart-second", x=0, y=last)
-    counts = element("text", counts_words(rate), class_="chart-second", x=columns.counts, y=last, text_anchor="end")
-    return shown + interval + counts
+    shown += element("text", interval_words(rate), class_="chart-second", x=0, y=last)
+    for at, words in enumerate(counts_lines(rate, False)):
+        place = {"x": columns.counts, "y": last + _LINE * at}
+        shown += element("text", words, class_="chart-second", text_anchor="end", **place)
+    return shown
 
 
 def _second(words: str, x: float, y: float) -> str:
@@ -162,8 +163,16 @@ def interval_words(rate: Rate) -> str:
     return f"{percent(rate.low).removesuffix(' %')} to {percent(rate.high)}"
 
 
-def counts_words(rate: Rate) -> str:
-    """Write what the rate stands on: `77 of 89 pieces, 9 firings`."""
+def counts_lines(rate: Rate, in_two: bool) -> tuple[str, ...]:
+    """Write what the rate stands on: `77 of 89 pieces, 9 firings`, and below it `2 not judged` where there are any."""
     pieces = "piece" if rate.pieces == 1 else "pieces"
-    firings = "firing" if rate.firings == 1 else "firings"
-    return f"{rate.successes} of {rate.pieces} {pieces}, {rate.firings} {firings}"
+    firings = f"{rate.firings} {'firing' if rate.firings == 1 else 'firings'}"
+    known = f"{rate.successes} of {rate.pieces}"
+    lines = (known, firings) if in_two else (f"{known} {pieces}, {firings}",)
+    return (*lines, f"{rate.unjudged} not judged") if rate.unjudged else lines
+
+
+def none_words(rate: Rate) -> str:
+    """Say why a row has no rate."""
+    unjudged = f", {rate.unjudged} not judged" if rate.unjudged else ""
+    return f"not known: {rate.pieces} failed{unjudged}" if rate.pieces else NONE_JUDGED + unjudged

@@ -15,12 +15,24 @@ _COLUMNS = (
         required=True,
     ),
     Column("firings", "integer", "Firings", "Firings with at least one judged piece.", required=True),
-    Column("pieces", "integer", "Pieces", "Judged pieces.", required=True),
+    Column(
+        "pieces", "integer", "Pieces", "Judged pieces: every counted outcome recorded, or one failed.", required=True
+    ),
     Column("successes", "integer", "Successes", "Judged pieces that came out as counted.", required=True),
-    Column("unjudged", "integer", "Unjudged", "Pieces left out: the outcome was not recorded.", required=True),
-    Column("rate", "number", "Rate", "Successes of judged pieces, from 0 to 1; empty where none was judged.", "", 4),
+    Column("unjudged", "integer", "Unjudged", "Pieces that could not be judged.", required=True),
+    Column(
+        "rate",
+        "number",
+        "Rate",
+        "From 0 to 1; empty where it is not known. By all outcomes, pieces that could not be judged count in part (see "
+        "the page on how figures are worked out); by one outcome, it is that of the judged pieces.",
+        "",
+        4,
+    ),
     Column("low", "number", "Rate, lower end", "The lower end of its 95 % interval.", "", 4),
     Column("high", "number", "Rate, upper end", "The upper end of its 95 % interval.", "", 4),
+    Column("least", "number", "Rate, at least", "The rate had all pieces that were not judged failed.", "", 4),
+    Column("most", "number", "Rate, at most", "The rate had all pieces that were not judged succeeded.", "", 4),
     Column(
         "design_effect",
         "number",

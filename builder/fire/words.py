@@ -370,8 +370,8 @@ CHAPTERS: tuple[Chapter, ...] = (
             Word(
                 "rate",
                 "Rate",
-                "Pieces that succeeded, out of those that could be judged. It is never given here without both counts "
-                "and its interval.",
+                "How many of a hundred pieces succeed. Those that could not be judged count in part, as those recorded "
+                "in full went. It is never given here without its counts and its interval.",
                 see=("interval",),
                 in_stories=False,
             ),

@@ -45,7 +45,6 @@ def environment() -> Environment:
     }
     found.globals |= {
         "counted": numbers.counted,
-        "marked_share": marked_numbers.marked_share,
         "percent_range": numbers.percent_range,
         "sprite": lambda: Markup(mark_sprite()),  # noqa: S704
         "window": marked_numbers.window,

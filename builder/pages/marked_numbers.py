@@ -16,7 +16,6 @@ from builder.base.quantity import Quantity
 from builder.heat.figures import Figure
 from builder.pages.numbers import (
     STYLES,
-    counted_share,
     figure_decimals,
     figure_interval,
     figure_value,
@@ -102,8 +101,3 @@ def marked_quantity(quantity: Quantity) -> Markup:
         value = Markup("{}{}").format(about, temperature(quantity.canonical, quantity.kind))
     seen = {"°F": "written in-c", "°C": "written in-f"}.get(quantity.unit, "written")
     return Markup('{} <span class="{}">(written {})</span>').format(value, seen, as_written(quantity))
-
-
-def marked_share(successes: int, pieces: int, low: float | None, high: float | None) -> Markup:
-    """Write a rate with its counts and interval in HTML: `8 of 11 · 73 %, 43 to 90`."""
-    return Markup('<span class="share">{}</span>').format(counted_share(successes, pieces, low, high))

@@ -94,7 +94,7 @@ def _window(method: Method, records: tuple[Record, ...], findings: Findings) -> 
 
 def _rate_words(archive: Archive, method: Method) -> str:
     rate = rate_of(archive, method.key)
-    return "No firing by this method has been written up yet." if rate is None else rate_sentence(rate)
+    return "No firing by this method has been written up yet." if rate is None else rate_sentence(rate, bounds=True)
 
 
 def _chart(rates: tuple[Rate, ...], method: Method) -> Markup:

@@ -177,18 +177,6 @@ def percent_range(low: float, high: float) -> str:
     return f"{_percent_number(low)} to {_percent_number(high)}"
 
 
-def counted_share(successes: int, pieces: int, low: float | None, high: float | None) -> str:
-    """Write a rate with its counts and interval: `8 of 11 · 73 %, 43 to 90`. Never a rate without them.
-
-    >>> counted_share(8, 11, 0.43, 0.90)
-    '8 of 11 · 73\\xa0%, 43 to 90'
-    """
-    if not pieces:
-        return "none judged yet"
-    interval = "" if low is None or high is None else f", {percent_range(low, high)}"
-    return f"{successes} of {pieces} · {percent(successes / pieces)}{interval}"
-
-
 def counted(number: int, one: str, many: str = "") -> str:
     """Write a count with its noun: `1 piece`, `8 pieces`, `1,204 firings`."""
     return f"{number:,}{NBSP}{one if number == 1 else many or one + 's'}"

@@ -6,14 +6,14 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from builder.archive.archive import CALCULATION, SUCCESS, Rate
 from builder.archive.progress import LEAST_ATTEMPTS, Attempt, Change, Progress
 from builder.charts.rate_chart import rate_chart
 from builder.entries.fields import CONDITIONS
 from builder.pages.conditions import condition_value
 from builder.pages.finding_words import chance_words, condition_label
 from builder.pages.firing_lines import FiringLine, firing_line
-from builder.pages.numbers import counted, counted_share, in_words
+from builder.pages.numbers import counted, in_words
+from builder.pages.rate_words import rate_counts
 from builder.pages.sentences import outcome_words
 from builder.settings import Settings
 
@@ -72,7 +72,7 @@ def trend_sentence(progress: Progress) -> str:
 
 def _part(progress: Progress, place: int, settings: Settings) -> ProgressPart:
     anchor = f"ware-{place}"
-    rows = [(f"Up to the {_ordinal(at)}", _rate(one)) for at, one in enumerate(progress.attempts, 1)][-MOST_ROWS:]
+    rows = [(f"Up to the {_ordinal(at)}", one.so_far) for at, one in enumerate(progress.attempts, 1)][-MOST_ROWS:]
     sentence = trend_sentence(progress)
     words = f"The rate of success after each attempt. {sentence}"
     return ProgressPart(
@@ -84,19 +84,13 @@ def _part(progress: Progress, place: int, settings: Settings) -> ProgressPart:
     )
 
 
-def _rate(attempt: Attempt) -> Rate:
-    good, judged = attempt.so_far
-    interval = (attempt.rate, attempt.low, attempt.high)
-    return Rate("", SUCCESS, attempt.firings, judged, good, 0, *interval, None, None, CALCULATION)
-
-
 def _attempt(attempt: Attempt, settings: Settings) -> AttemptLine:
-    good, judged = attempt.count
+    good, judged = attempt.tally.count
     told = f"{good} of {counted(judged, 'judged piece')} succeeded" if judged else "no piece could be judged"
     return AttemptLine(
         firing_line(attempt.record, settings),
         f"{told}; {outcome_words(attempt.record.pieces)}",
-        counted_share(*attempt.so_far, attempt.low, attempt.high),
+        rate_counts(attempt.so_far),
         tuple(_change(one, settings) for one in attempt.changed),
     )
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from builder.archive.archive import Archive, Rate
 from builder.archive.differences import Difference, differences
-from builder.pages.numbers import counted, counted_share, percent, percent_range, plain
+from builder.pages.numbers import counted, percent, percent_range, plain
 from builder.settings import Method, Settings
 
 OVERALL = "success"
@@ -25,8 +25,9 @@ class RateRow:
     outcome: str
     """The outcome in words."""
     rate: Rate
-    share: str
     interval: str
+    bounds: str
+    """What the rate would be had all pieces that could not be judged failed, and had they all succeeded."""
     design_effect: str
     effective_n: str
 
@@ -55,17 +56,33 @@ def rate_rows(rates: Iterable[Rate], settings: Settings) -> tuple[RateRow, ...]:
     return tuple(_row(rate, settings) for rate in rates)
 
 
-def rate_sentence(rate: Rate, name: str = "") -> str:
-    """Say a rate in a sentence after a name, or alone, with counts, interval, and whether that is enough to tell."""
+def rate_sentence(rate: Rate, name: str = "", bounds: bool = False) -> str:
+    """Say a rate in sentences after a name, or alone, with counts, interval, and whether that is enough to tell.
+
+    With `bounds` also what the pieces that could not be judged might make of it.
+    """
     named = f"{name}: " if name else ""
     if rate.rate is None or rate.low is None or rate.high is None:
-        return f"{named or 'So far '}no piece could be judged yet{_unjudged(rate)}."
-    from_firings = f"from {counted(rate.firings, 'firing')}"
-    words = (
-        f"{named}{rate.successes} of {counted(rate.pieces, 'judged piece')} {from_firings} succeeded, "
-        f"{percent(rate.rate)}, likely {percent_range(rate.low, rate.high)}{_unjudged(rate)}."
-    )
+        return f"{named or 'So far '}{_no_rate(rate)}."
+    known = f"{named}{rate.successes} of {counted(rate.pieces, 'judged piece')} from {counted(rate.firings, 'firing')}"
+    share = f"{percent(rate.rate)}, likely {percent_range(rate.low, rate.high)}"
+    if not rate.unjudged:
+        words = f"{known} succeeded, {share}."
+    elif rate.outcome == OVERALL:
+        words = f"{known} succeeded; {_unjudged(rate)}. With {_them(rate)} counted in part that makes {share}."
+    else:
+        words = f"{known} succeeded, {share}; {_unjudged(rate)}."
+    words += _bounds(rate) if bounds else ""
     return words + (" Too few firings to tell much." if is_wide(rate) else "")
+
+
+def rate_counts(rate: Rate) -> str:
+    """Write a rate short, never without its counts and interval: `8 of 11 · 73 %, 43 to 90`."""
+    unjudged = f", {rate.unjudged} not judged" if rate.unjudged else ""
+    if rate.rate is None or rate.low is None or rate.high is None:
+        return f"{rate.successes} of {rate.pieces}{unjudged} · rate not known" if rate.pieces else "none judged yet"
+    interval = percent_range(rate.low, rate.high)
+    return f"{rate.successes} of {rate.pieces}{unjudged} · {percent(rate.rate)}, {interval}"
 
 
 def is_wide(rate: Rate) -> bool:
@@ -102,8 +119,8 @@ def _row(rate: Rate, settings: Settings) -> RateRow:
         name=method_name(rate, settings),
         outcome=outcome_heading(rate.outcome),
         rate=rate,
-        share=counted_share(rate.successes, rate.pieces, rate.low, rate.high),
         interval=percent_range(rate.low or 0.0, rate.high or 0.0) if known else "",
+        bounds=percent_range(rate.least or 0.0, rate.most or 0.0) if rate.unjudged else "",
         design_effect="" if rate.design_effect is None else plain(rate.design_effect, 2),
         effective_n="" if rate.effective_n is None else plain(rate.effective_n, 1),
     )
@@ -119,5 +136,28 @@ def _apart(pair: Difference, methods: Mapping[str, Method]) -> str:
     return f"{first} above {second} by {plain(100 * abs(pair.difference))} ({percent_range(low, high)})"
 
 
+def _no_rate(rate: Rate) -> str:
+    if not rate.pieces:
+        missed = f"; of {counted(rate.unjudged, 'piece')} an outcome that counts was not recorded"
+        return f"no piece could be judged yet{missed if rate.unjudged else ''}"
+    return (
+        f"{counted(rate.pieces, 'piece')} failed and {rate.unjudged:,} could not be judged, none like "
+        f"{_them(rate)} being recorded in full, so that no rate can be given"
+    )
+
+
 def _unjudged(rate: Rate) -> str:
-    return f"; {counted(rate.unjudged, 'more piece')} could not be judged" if rate.unjudged else ""
+    return f"{rate.unjudged:,} more could not be judged"
+
+
+def _them(rate: Rate) -> str:
+    return "it" if rate.unjudged == 1 else "them"
+
+
+def _bounds(rate: Rate) -> str:
+    """Say what the pieces that could not be judged could make of a rate at the most."""
+    if not rate.unjudged or rate.least is None or rate.most is None:
+        return ""
+    least, most = percent(rate.least), percent(rate.most)
+    who = "that piece" if rate.unjudged == 1 else "all of them"
+    return f" Had {who} failed it would be {least}, had {'it' if rate.unjudged == 1 else 'they'} succeeded {most}."

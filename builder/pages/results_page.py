@@ -14,6 +14,7 @@ from builder.pages.fragments import fill
 from builder.pages.numbers import counted, percent, percent_range, plain
 from builder.pages.rate_words import (
     ALL_METHODS,
+    OVERALL,
     difference_sentence,
     is_wide,
     method_name,
@@ -53,11 +54,12 @@ def results_page(archive: Archive, settings: Settings, findings: Findings = NO_F
         sentence=sentence,
         parts=[_part(outcome, group, settings) for outcome, group in by_outcome.items()],
         groups=groups,
+        untold=any(rate.unjudged for rate in by_outcome.get(OVERALL, ())),
         rules=[(settings.methods[key].name, rule_words(settings.methods[key])) for key in archive.by_method()],
         correlation=plain(archive.correlation, 2),
         correlation_firings=archive.correlation_firings,
         **result_findings(archive, findings, settings),
-        few=[method_name(rate, settings) for rate in by_outcome.get("success", ()) if is_wide(rate)],
+        few=[method_name(rate, settings) for rate in by_outcome.get(OVERALL, ()) if is_wide(rate)],
     )
     return Page(
         path=page,
@@ -78,10 +80,12 @@ def results_sentence(archive: Archive) -> str:
     whole = f"{firings} and {counted(pieces, 'piece')}."
     if rate is None or rate.rate is None or rate.low is None or rate.high is None:
         return f"{whole} None of the pieces can be judged yet."
-    return (
-        f"{whole} Of the {rate.pieces:,} that can be judged, {rate.successes:,} came out as their method asks: "
-        f"{percent(rate.rate)}, likely {percent_range(rate.low, rate.high)} in such fires."
-    )
+    known = f"Of the {rate.pieces:,} that can be judged, {rate.successes:,} came out as their method asks"
+    share = f"{percent(rate.rate)}, likely {percent_range(rate.low, rate.high)} in such fires"
+    if not rate.unjudged:
+        return f"{whole} {known}: {share}."
+    others = "other" if rate.unjudged == 1 else f"{rate.unjudged:,} others"
+    return f"{whole} {known}. With the {others} counted in part that makes {share}."
 
 
 def _part(outcome: str, rates: tuple[Rate, ...], settings: Settings) -> _Part:

@@ -15,8 +15,8 @@ from builder.pages.addresses import material_page, place_page, year_page
 from builder.pages.conditions import MATERIALS, condition_words
 from builder.pages.firing_lines import firing_line
 from builder.pages.fragments import fill
-from builder.pages.numbers import counted, counted_share, in_words
-from builder.pages.rate_words import method_name, rate_rows, rate_sentence
+from builder.pages.numbers import counted, in_words
+from builder.pages.rate_words import method_name, rate_counts, rate_rows, rate_sentence
 from builder.pages.sentences import piece_count, potters_counted
 from builder.publish.site import Page
 from builder.settings import Settings
@@ -119,9 +119,8 @@ def _group(asked: _Asked, found: tuple[WayIn, ...], missing: int) -> Group:
 
 
 def _way(asked: _Asked, way: WayIn) -> Way:
-    rate = way.rate
-    share = counted_share(rate.successes, rate.pieces, rate.low, rate.high)
-    return Way(_name(asked, way), asked.page(way.word), counted(len(way.records), "firing"), share)
+    firings = counted(len(way.records), "firing")
+    return Way(_name(asked, way), asked.page(way.word), firings, rate_counts(way.rate))
 
 
 def _name(asked: _Asked, way: WayIn) -> str:

@@ -66,7 +66,7 @@ def test_the_whole_archives_interval_is_that_of_all_firings_as_one_group() -> No
     assert (found.low, found.high) == agresti_coull(16 / 25, 25 / effect)
 
 
-def test_unjudged_pieces_are_counted_apart_and_stay_out_of_the_rate() -> None:
+def test_unjudged_pieces_are_counted_apart_and_no_judged_piece_is_made_of_them() -> None:
     """Worked by hand: two cleared, three without word of their carbon, one broken that fails whatever its carbon."""
     pieces = [Piece("a", "sound", 2, carbon="cleared"), Piece("b", "sound", 3), Piece("c", "broken")]
     archive = gather([record(1, pieces)], SETTINGS)

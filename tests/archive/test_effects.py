@@ -8,13 +8,21 @@ from builder.archive.clusters import design_effect
 from builder.archive.differences import hybrid_interval
 from builder.archive.effects import effect
 from builder.archive.proportions import agresti_coull
+from builder.archive.tallies import Tally
 
 WITH = [(3, 4), (4, 4), (2, 3)]
 WITHOUT = [(1, 4), (0, 2), (2, 4), (1, 1)]
 
 
-def _told(method: str = "a") -> list[tuple[str, tuple[int, int], float]]:
-    return [(method, count, 1.0) for count in WITH] + [(method, count, 0.0) for count in WITHOUT]
+Told = tuple[str, Tally, float]
+
+
+def _firing(method: str, successes: int, judged: int, value: float) -> Told:
+    return method, Tally(successes, judged, 0), value
+
+
+def _told(method: str = "a") -> list[Told]:
+    return [_firing(method, *count, 1.0) for count in WITH] + [_firing(method, *count, 0.0) for count in WITHOUT]
 
 
 def test_of_one_method_it_is_the_plain_difference_on_clustered_limits() -> None:
@@ -30,21 +38,21 @@ def test_of_one_method_it_is_the_plain_difference_on_clustered_limits() -> None:
 
 
 def test_a_method_that_knows_one_side_only_counts_for_nothing() -> None:
-    alone = [*_told(), *[("b", (5, 5), 1.0)] * 9]
+    alone = [*_told(), *[_firing("b", 5, 5, 1.0)] * 9]
     assert effect(alone, number=False, correlation=0.2) == effect(_told(), number=False, correlation=0.2)
-    assert effect([("b", (5, 5), 1.0), ("a", (0, 5), 0.0)], number=False, correlation=0.2) is None
+    assert effect([_firing("b", 5, 5, 1.0), _firing("a", 0, 5, 0.0)], number=False, correlation=0.2) is None
 
 
 def test_methods_are_put_together_by_what_differs_inside_them() -> None:
     """Worked by hand: in either method 10 of 100 better with it, though most of it was used where success is rare."""
-    told = [("a", (20, 100), 1.0), ("a", (1, 10), 0.0), ("b", (9, 10), 1.0), ("b", (80, 100), 0.0)]
+    told = [_firing("a", 20, 100, 1.0), _firing("a", 1, 10, 0.0), _firing("b", 9, 10, 1.0), _firing("b", 80, 100, 0.0)]
     found = effect(told, number=False, correlation=0.0)
     assert found is not None
     assert found.difference == pytest.approx(0.1)
 
 
 def test_a_number_is_parted_at_its_middle_value() -> None:
-    told = [("a", (1, 2), float(value)) for value in (4, 5, 5, 6, 7, 8)]
+    told = [_firing("a", 1, 2, float(value)) for value in (4, 5, 5, 6, 7, 8)]
     found = effect(told, number=True, correlation=0.2)
     assert found is not None
     assert found.split == 6
@@ -52,4 +60,13 @@ def test_a_number_is_parted_at_its_middle_value() -> None:
 
 
 def test_a_number_that_never_changed_has_no_effect() -> None:
-    assert effect([("a", (1, 2), 5.0)] * 4, number=True, correlation=0.2) is None
+    assert effect([_firing("a", 1, 2, 5.0)] * 4, number=True, correlation=0.2) is None
+
+
+def test_pieces_that_could_not_be_judged_count_in_part_and_make_no_interval_narrower() -> None:
+    """Worked by hand: with it 2 of 4 judged and two more that count 3/4 each, 3.5 of 6; the limits stand on four."""
+    told = [("a", Tally(2, 4, 2, 1.5, 2), 1.0), _firing("a", 1, 4, 0.0)]
+    found = effect(told, number=False, correlation=0.0)
+    assert found is not None
+    assert (found.having.successes, found.having.pieces) == (2, 4)
+    assert (found.having.rate, found.having.low, found.having.high) == (3.5 / 6, *agresti_coull(3.5 / 6, 4))

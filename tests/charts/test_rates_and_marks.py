@@ -61,6 +61,24 @@ def test_a_row_without_a_judged_piece_says_so_and_has_no_bar() -> None:
     assert not [part for part in drawing.iter() if (part.get("class") or "") in ("chart-interval", "chart-stroke")]
 
 
+@pytest.mark.parametrize(("width", "grown"), [("wide", 8), ("middling", 17), ("phone", 17)])
+def test_a_rate_with_unjudged_pieces_says_so_in_a_line_of_its_own(width: str, grown: int) -> None:
+    """The row grows by the room for that line, so that nothing below it is overwritten."""
+    plain, untold = (
+        drawing_of(rate_chart([("Trench", rate_of(52, 71, 0.59, 0.84, unjudged))], "a", "b"), width)
+        for unjudged in (0, 12)
+    )
+    assert "12 not judged" in texts_of(untold)
+    assert "12 not judged" not in texts_of(plain)
+    heights = [float((one.get("viewBox") or "").split()[3]) for one in (plain, untold)]
+    assert heights[1] - heights[0] == grown
+
+
+def test_a_row_of_failures_alone_is_not_known() -> None:
+    failed = Rate("m", "success", 1, 2, 0, 3, None, None, None, None, None, "by hand")
+    assert "not known: 2 failed, 3 not judged" in texts_of(drawing_of(rate_chart([("Pit", failed)], "a", "b"), "wide"))
+
+
 def test_only_the_group_known_as_not_recorded_is_dashed() -> None:
     drawing = drawing_of(rate_chart(ROWS, "a", "b"), "wide")
     assert [part.get("class") for part in drawing.iter(f"{SVG}rect")] == [

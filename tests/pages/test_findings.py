@@ -11,6 +11,7 @@ from builder.archive.conditions import Trial, try_conditions
 from builder.archive.findings import Findings, find_out
 from builder.archive.progress import progress
 from builder.archive.soaking import Soaking
+from builder.archive.tallies import Tally
 from builder.archive.window import Finding, working_window
 from builder.pages.conditions_page import conditions_page, conditions_sentence
 from builder.pages.entry_page import entry_page
@@ -121,7 +122,7 @@ def test_the_page_of_conditions_lists_everything_that_was_tried() -> None:
 
 
 def test_a_condition_that_stands_is_named_first_with_both_sides() -> None:
-    trials = [Trial("a", 4 * (n % 2), 4, float(n % 2)) for n in range(20)]
+    trials = [Trial("a", Tally(4 * (n % 2), 4, 0), float(n % 2)) for n in range(20)]
     findings = Findings(tried=try_conditions({"clay.wall": trials}, 0.3))
     assert conditions_sentence(findings).endswith("one stands: Clay: wall.")
     told = words(read_page(conditions_page(ARCHIVE, findings)).words)

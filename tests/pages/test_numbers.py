@@ -63,11 +63,6 @@ def test_times_are_minutes_and_from_an_hour_on_hours(value: float, decimals: int
     assert numbers.minutes(value, decimals).replace(NB, " ") == words
 
 
-def test_a_rate_is_never_written_without_its_counts() -> None:
-    assert numbers.counted_share(8, 11, 0.43, 0.90) == f"8 of 11 · 73{NB}%, 43 to 90"
-    assert numbers.counted_share(0, 0, None, None) == "none judged yet"
-
-
 @pytest.mark.parametrize(
     ("share", "words"),
     [(0.0, "0 %"), (1.0, "100 %"), (0.727, "73 %"), (0.997, "99.7 %"), (0.9999, "99.9 %"), (0.0002, "0.1 %")],

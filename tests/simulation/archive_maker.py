@@ -48,6 +48,10 @@ class Truth:
     """Standard error of a peak as read, stated as such."""
     forgotten: float = 0.12
     """Share of outcomes that nobody wrote down."""
+    forgotten_of_bad: float = 1.0
+    """How many times as often an outcome is forgotten that came out badly."""
+    forgotten_of_lost: float = 0.0
+    """Share of lost pieces of which nobody wrote down anything but the loss, beside what is forgotten anyway."""
     largest: int = 5
     """Pieces a firing: one to so many, evenly."""
     numbers: int = 8
@@ -106,7 +110,10 @@ def _record(truth: Truth, number: int, method: int, chance: Generator) -> Record
 
 def _piece(truth: Truth, odds: Floats, chance: Generator) -> Piece:
     came = chance.random(3) < odds
-    told = chance.random(3) >= truth.forgotten
+    luck = chance.random(3)  # the first is free for the loss: survival is always written down
+    told = luck >= truth.forgotten * np.where(came, 1.0, truth.forgotten_of_bad)
+    if not came[0] and luck[0] < truth.forgotten_of_lost:
+        told[:] = False
     return Piece(
         "tile",
         "sound" if came[0] else "cracked",

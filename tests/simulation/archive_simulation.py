@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from builder.archive.archive import Archive, gather
+from builder.archive.archive import SUCCESS, Archive, Rate, gather
 from builder.archive.conditions import try_conditions
 from builder.archive.traits import trials
 from builder.archive.window import End, Finding
@@ -17,16 +17,24 @@ from tests.simulation.archive_maker import SETTINGS, Truth, make_records
 METHODS = ("first", "second")
 SIZES = (8, 20, 60, 200)
 SHORT_ARCHIVES, LONG_ARCHIVES = 40, 400
+ALL_TOLD, FORGOTTEN, LOST, BAD = "all told", "forgotten", "lost", "bad"
+GAPS: Mapping[str, tuple[str, Mapping[str, float]]] = {
+    ALL_TOLD: ("rate intervals that hold the true rate, all written down", {"forgotten": 0.0}),
+    FORGOTTEN: ("… 12 of 100 outcomes forgotten at random", {}),
+    LOST: ("… and nothing but the loss of any lost piece", {"forgotten_of_lost": 1.0}),
+    BAD: ("… 12 of 100, of failures 24", {"forgotten_of_bad": 2.0}),
+}
+"""What nobody wrote down, in words for the table and as changes of the truth; the fires are the same in each."""
 
 
 @dataclass(frozen=True, slots=True)
 class One:
     """What came of one archive; pairs are ours and the naive one."""
 
-    rates: tuple[tuple[bool, bool], ...]
-    """For each method with a judged piece, whether its interval holds the true rate, every outcome written down."""
-    gappy_rates: tuple[tuple[bool, bool], ...]
-    """The same where some outcomes were forgotten: then a lost pot is judged sooner than a good one."""
+    rates: Mapping[str, tuple[tuple[bool, bool | None, bool | None], ...]]
+    """By what was not written down (`GAPS`), for each method with a rate: whether its interval holds the true one.
+
+    Ours; on the judged pieces, each for itself; ours on the pieces alone that were recorded in full."""
     claimed: bool
     """Whether a window is claimed for the first method."""
     too_few: bool
@@ -44,10 +52,9 @@ class Tally:
     firings: int
     archives: list[One] = field(default_factory=list)
 
-    def rate_coverage(self, which: int, gappy: bool = False) -> float:
+    def rate_coverage(self, which: int, gaps: str = ALL_TOLD) -> float:
         """Share of rate intervals that hold the truth."""
-        found = (one.gappy_rates if gappy else one.rates for one in self.archives)
-        return _share(pair[which] for pairs in found for pair in pairs)
+        return _share(one[which] for archive in self.archives for one in archive.rates[gaps] if one[which] is not None)
 
     def end_coverage(self, end: str, which: int) -> float:
         """Share of claims about one end that hold."""
@@ -79,10 +86,12 @@ def simulate(sizes: Sequence[int], archives: int, truth: Truth, jobs: int | None
 def _one(what: tuple[int, int]) -> One:
     truth, true_rates, ends = shared()
     firings, seed = what
-    records = make_records(truth, firings, seed)
-    archive = gather(records, SETTINGS)
     # The same seed makes the same fires; only the gaps in the record differ.
-    complete = gather(make_records(replace(truth, forgotten=0.0), firings, seed), SETTINGS)
+    archives = {
+        gaps: gather(make_records(replace(truth, **changes), firings, seed), SETTINGS)
+        for gaps, (_, changes) in GAPS.items()
+    }
+    archive = archives[FORGOTTEN]
     window = windows_by_method(archive, SETTINGS)["first"]
     claimed = window.finding is Finding.WINDOW
     plain_ends = naive.window_limits(window, seed)
@@ -93,12 +102,11 @@ def _one(what: tuple[int, int]) -> One:
         )
         for side, (end, true) in enumerate(zip((window.low, window.high), ends, strict=True))
     ]
-    by_condition = trials(records)
+    by_condition = trials(archive)
     alarm = any(tried.found for tried in try_conditions(by_condition, archive.correlation))
     alarms = (alarm, naive.any_found(by_condition, True), naive.any_found(by_condition, False))
     return One(
-        _rates(complete, true_rates),
-        _rates(archive, true_rates),
+        {gaps: _rates(found, true_rates) for gaps, found in archives.items()},
         claimed,
         window.finding is Finding.TOO_FEW,
         low_high[0],
@@ -107,14 +115,26 @@ def _one(what: tuple[int, int]) -> One:
     )
 
 
-def _rates(archive: Archive, true_rates: Sequence[float]) -> tuple[tuple[bool, bool], ...]:
+def _rates(archive: Archive, true_rates: Sequence[float]) -> tuple[tuple[bool, bool | None, bool | None], ...]:
+    in_full = gather(naive.recorded_in_full(archive.records), SETTINGS)
     held = []
     for method, true in zip(METHODS, true_rates, strict=True):
-        rate = next((r for r in archive.rates if (r.method, r.outcome) == (method, "success")), None)
-        if rate is not None and rate.pieces and rate.low is not None and rate.high is not None:
-            plain = naive.rate_limits(rate.successes, rate.pieces)
-            held.append((rate.low <= true <= rate.high, plain[0] <= true <= plain[1]))
+        ours = _held(archive, method, true)
+        if ours is not None:
+            rate = _rate(archive, method)
+            low, high = naive.rate_limits(rate.successes, rate.pieces)
+            held.append((ours, low <= true <= high, _held(in_full, method, true)))
     return tuple(held)
+
+
+def _rate(archive: Archive, method: str) -> Rate:
+    return next(one for one in archive.rates if (one.method, one.outcome) == (method, SUCCESS))
+
+
+def _held(archive: Archive, method: str, true: float) -> bool | None:
+    """Whether a rate's interval holds the truth; None where there is none."""
+    rate = _rate(archive, method)
+    return None if rate.low is None or rate.high is None else rate.low <= true <= rate.high
 
 
 def _holds(end: End | None, true: float) -> bool:
@@ -132,10 +152,9 @@ def _share(held: Iterable[bool | None]) -> float:
 def report(tallies: Sequence[Tally]) -> str:
     """Write a table in Markdown: a row a question, a column a size."""
     rows = [
-        ("rate intervals that hold the true rate", [_pair(t.rate_coverage(0), t.rate_coverage(1)) for t in tallies]),
-        (
-            "the same where outcomes were forgotten",
-            [_pair(t.rate_coverage(0, True), t.rate_coverage(1, True)) for t in tallies],
+        *(
+            (words, [_three(*(t.rate_coverage(which, gaps) for which in range(3))) for t in tallies])
+            for gaps, (words, _) in GAPS.items()
         ),
         (
             "low end where it is said to be",
@@ -161,6 +180,10 @@ def _percent(share: float) -> str:
 
 def _pair(ours: float, plain: float) -> str:
     return f"{_percent(ours)} ({_percent(plain)})"
+
+
+def _three(ours: float, plain: float, in_full: float) -> str:
+    return f"{_percent(ours)} ({_percent(plain)}; {_percent(in_full)})"
 
 
 def main(words: Sequence[str]) -> None:

@@ -3,16 +3,24 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 from scipy.stats import norm
 
+from builder.archive.archive import Record
 from builder.archive.conditions import Trial, false_discovery
 from builder.archive.proportions import wilson
+from builder.archive.tallies import missing
 from builder.archive.window import Window
 from builder.archive.window_plain import PLAIN_MIDDLE_C, PLAIN_SCALE_C
 
 DRAWS = 400
+
+
+def recorded_in_full(records: Sequence[Record]) -> list[Record]:
+    """Return the same firings with those of their pieces alone of which every outcome that counts was written down."""
+    return [replace(one, pieces=tuple(judged for judged in one.pieces if not missing(judged))) for one in records]
 
 
 def rate_limits(successes: int, pieces: int) -> tuple[float, float]:
@@ -51,12 +59,12 @@ def _by_pieces(trials: Sequence[Trial]) -> float:
     """The same T as ours, held against the spread that it would have if every piece stood alone."""
     total = spread = 0.0
     for method in {trial.method for trial in trials}:
-        told = [one for one in trials if one.method == method and one.value is not None and one.judged]
-        pieces = sum(one.judged for one in told)
+        told = [(one.tally, one.value) for one in trials if one.method == method and one.value is not None]
+        pieces = sum(tally.judged for tally, _ in told)
         if pieces < 2:
             continue
-        p = sum(one.successes for one in told) / pieces
-        mean = sum((one.value or 0.0) * one.judged for one in told) / pieces
-        total += sum(((one.value or 0.0) - mean) * (one.successes - one.judged * p) for one in told)
-        spread += p * (1 - p) * sum(one.judged * ((one.value or 0.0) - mean) ** 2 for one in told)
+        p = sum(tally.successes for tally, _ in told) / pieces
+        mean = sum(value * tally.judged for tally, value in told) / pieces
+        total += sum((value - mean) * (tally.successes - tally.judged * p) for tally, value in told)
+        spread += p * (1 - p) * sum(tally.judged * (value - mean) ** 2 for tally, value in told)
     return 1.0 if spread <= 0 else float(2 * norm.sf(abs(total) / np.sqrt(spread)))

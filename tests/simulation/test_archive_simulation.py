@@ -6,10 +6,12 @@ long form (`python -m tests.simulation archive`) measures; its table stands in D
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from tests.simulation.archive_maker import Truth, make_records
-from tests.simulation.archive_simulation import Tally, report, simulate
+from tests.simulation.archive_simulation import ALL_TOLD, FORGOTTEN, LOST, Tally, report, simulate
 
 TRUTH = Truth()
 
@@ -19,9 +21,20 @@ def tally() -> Tally:
     return simulate([20], 60, TRUTH, jobs=1)[0]
 
 
-def test_rate_intervals_hold_the_true_rate(tally: Tally) -> None:
+@pytest.mark.parametrize("gaps", [ALL_TOLD, FORGOTTEN, LOST])
+def test_rate_intervals_hold_the_true_rate(tally: Tally, gaps: str) -> None:
     """120 intervals at 95 %: fewer than 104 would hold by chance less than once in a thousand."""
-    assert tally.rate_coverage(0) >= 104 / 120
+    assert tally.rate_coverage(0, gaps) >= 104 / 120
+
+
+def test_a_piece_s_own_loss_stays_written_down_whatever_is_forgotten() -> None:
+    truth = replace(TRUTH, forgotten=0.9, forgotten_of_lost=1.0)
+    pieces = [judged.piece for one in make_records(truth, 40, 3) for judged in one.pieces]
+    lost = [piece for piece in pieces if piece.survival == "cracked"]
+    assert lost and all(piece.carbon is None and piece.paint is None for piece in lost)
+    assert [piece.survival for piece in pieces] == [
+        judged.piece.survival for one in make_records(TRUTH, 40, 3) for judged in one.pieces
+    ]
 
 
 def test_clustered_intervals_hold_more_often_than_naive_ones(tally: Tally) -> None:
@@ -59,4 +72,4 @@ def test_the_true_window_is_where_both_averaged_curves_reach_the_level() -> None
 def test_the_report_has_a_column_a_size(tally: Tally) -> None:
     told = report([tally])
     assert "| of 100 | 20 firings |" in told
-    assert "where outcomes were forgotten" in told
+    assert "12 of 100 outcomes forgotten at random" in told
