@@ -24,13 +24,18 @@ const fileSaving = (() => {
     }
   }
 
-  /** @param {File} file @returns {Promise<boolean>} whether it was handed on; false also where the potter thought better of it */
+  /**
+   * Hand a file to another program of the device, which the potter picks.
+   * @param {File} file
+   * @returns {Promise<"handed on" | "thought better of" | "refused">} refused also where a browser that said it could
+   *   share files does not let this kind of file out
+   */
   async function share(file) {
     try {
       await navigator.share({ files: [file], title: file.name });
-      return true;
-    } catch {
-      return false;
+      return "handed on";
+    } catch (fault) {
+      return fault instanceof DOMException && fault.name === "AbortError" ? "thought better of" : "refused";
     }
   }
 

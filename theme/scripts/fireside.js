@@ -112,6 +112,7 @@ class Fireside {
     const line = /** @type {Line} */ ({ id: deviceStore.newId(), fire: this.fire.id, at, ...what });
     this.lines.push(line);
     this.show();
+    this.stayAwake();
     const kept = await deviceStore.put("lines", line);
     this.part("said").textContent = kept ? `${said}, ${fireLog.clock(at)}` : `${said}: not kept yet`;
     this.show();
@@ -121,6 +122,7 @@ class Fireside {
   async change(line) {
     this.lines = this.lines.map((other) => (other.id === line.id ? line : other));
     this.show();
+    this.stayAwake();
     await deviceStore.put("lines", line);
     this.part("said").textContent = line.gone ? "Taken back" : "Changed";
     this.show();
@@ -155,7 +157,6 @@ class Fireside {
   goOn() {
     const over = this.current().find((line) => line.kind === "over" && !line.gone);
     if (over) this.change({ ...over, gone: true });
-    this.stayAwake();
   }
 
   saveTable() {
@@ -168,7 +169,7 @@ class Fireside {
     const wanted = /** @type {HTMLInputElement} */ (this.part("awake")).checked;
     const burning = this.fire !== null && fireLog.moment(this.current(), "over") === null;
     await screenAwake.keep(wanted && burning);
-    this.part("awake-words").textContent = screenAwake.possible() ? "Keep the screen on" : "This browser cannot keep the screen on; times hold all the same.";
+    this.part("awake-words").textContent = awakeWords(wanted && burning);
   }
 
   // What is shown
@@ -319,6 +320,13 @@ function rateWords(points, now) {
   if (rate === null) return "";
   const size = Math.abs(rate) < 10 ? Math.abs(rate).toFixed(1).replace(/\.0$/, "") : String(Math.round(Math.abs(rate)));
   return size === "0" ? "steady" : `${rate > 0 ? "rising" : "falling"} ${size} a minute`;
+}
+
+/** What stands beside the switch that keeps the screen on. @param {boolean} wanted */
+function awakeWords(wanted) {
+  if (!screenAwake.possible()) return "This browser cannot keep the screen on; times hold all the same.";
+  if (wanted && !screenAwake.kept()) return "The screen may go dark, the browser would not keep it on; times hold all the same.";
+  return "Keep the screen on";
 }
 
 (() => {

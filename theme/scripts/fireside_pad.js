@@ -18,7 +18,7 @@ class FiresidePad {
     this.unit = /** @type {"°C" | "°F"} */ ("°C");
     this.minutesAgo = 0;
     this.fresh = true;
-    this.lastTap = 0;
+    this.lastTap = -Infinity;
     this.keypad = elements.one(root, "[data-keypad]");
     this.fillKeypad();
     this.listen();

@@ -9,11 +9,21 @@ const screenAwake = (() => {
 
   const possible = () => "wakeLock" in navigator;
 
+  /** @type {Promise<void> | null} */
+  let asking = null;
+
   async function take() {
     if (!wanted || lock || !possible() || document.visibilityState !== "visible") return;
+    asking ??= ask().finally(() => (asking = null));
+    await asking;
+  }
+
+  async function ask() {
     try {
-      lock = await navigator.wakeLock.request("screen");
-      lock.addEventListener("release", () => {
+      const given = await navigator.wakeLock.request("screen");
+      if (!wanted) return given.release(); // it was told to let go meanwhile
+      lock = given;
+      given.addEventListener("release", () => {
         lock = null;
       });
     } catch {

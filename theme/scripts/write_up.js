@@ -46,7 +46,7 @@ class WriteUp {
       this.make();
     });
     this.part("save").addEventListener("click", () => this.file && fileSaving.save(this.file));
-    this.part("share").addEventListener("click", () => this.file && fileSaving.share(this.file));
+    this.part("share").addEventListener("click", () => this.send());
     askFirst(this.part("delete-part"), "Delete this draft with its photos from this device? The log of the fire stays.", () => this.remove());
     const settle = () => document.visibilityState === "hidden" && this.keep();
     document.addEventListener("visibilitychange", settle);
@@ -272,8 +272,17 @@ class WriteUp {
     this.part("made-words").textContent = `${slug}.zip, ${size}: ${files.map((one) => one.name).join(", ")}.`;
     this.part("text").textContent = text;
     this.part("share").hidden = !fileSaving.canShare(this.file);
+    this.part("share-words").textContent = "";
     this.part("made").hidden = false;
     this.part("made").focus();
+  }
+
+  async send() {
+    if (!this.file) return;
+    const went = await fileSaving.share(this.file);
+    const told = { "handed on": "Handed to the program you picked.", "thought better of": "", refused: "This device does not hand such a file on from here. Save it, then send it as you send any other." };
+    this.part("share").hidden = went === "refused";
+    this.part("share-words").textContent = told[went];
   }
 
   /** @param {string} words */
