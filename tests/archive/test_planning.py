@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from scipy.stats import norm
 from statsmodels.stats.power import NormalIndPower
 from statsmodels.stats.proportion import proportion_effectsize, samplesize_proportions_2indep_onetail
 
 from builder.archive.archive import Rate
+from builder.archive.clusters import kish_effect
 from builder.archive.conditions import Tried
 from builder.archive.differences import differences
 from builder.archive.effects import Effect, Side
@@ -16,6 +18,7 @@ from builder.archive.planning import (
     firings_to_tell,
     next_condition,
     next_temperature,
+    pieces_needed,
     weighted_size,
 )
 from builder.archive.window import working_window
@@ -51,15 +54,40 @@ def test_uneven_fires_count_by_their_weighted_size() -> None:
     assert firings_needed(0.5, 0.7, 2, 0.3, 3.0) > firings_needed(0.5, 0.7, 2, 0.3)
 
 
+Z_POWER_90 = 1.2815516
+
+
+def test_single_pieces_meet_the_documented_example_of_another_program() -> None:
+    """R's documentation of power.prop.test (stats 3.3 on, its examples): p1 = .50, p2 = .75, power = .90, n = 76.7;
+    and the other way about, with n = 50 the power is 0.740, whose normal deviate is 0.6433."""
+    assert pieces_needed(0.50, 0.75, Z_POWER_90) == pytest.approx(76.7, abs=0.05)
+    assert pieces_needed(0.50, 0.75, float(norm.ppf(0.740))) == pytest.approx(50, abs=0.1)
+
+
 @pytest.mark.parametrize(
-    ("first", "second", "each"), [(0.65, 0.85, 73), (0.25, 0.40, 152), (0.50, 0.70, 93), (0.10, 0.25, 100)]
+    ("first", "at_80", "at_90"), [(0.3, 46, 61), (0.4, 32, 42), (0.5, 23, 30)], ids=["30 %", "40 %", "50 %"]
 )
-def test_single_pieces_meet_the_uncorrected_sample_sizes_of_a_handbook(first: float, second: float, each: int) -> None:
+def test_single_pieces_meet_a_course_s_table(first: float, at_80: int, at_90: int) -> None:
+    """A rate against a quarter of it. Bo Markussen, Solution to Exercise 2.5, 24 November 2017: n for 80 and 90 % by R's
+    power.prop.test, written there to the nearest piece."""
+    found = [pieces_needed(first, first / 4), pieces_needed(first, first / 4, Z_POWER_90)]
+    assert found == pytest.approx([at_80, at_90], abs=0.51)
+
+
+@pytest.mark.parametrize(("first", "second"), [(0.65, 0.85), (0.25, 0.40), (0.50, 0.70), (0.10, 0.25)])
+def test_single_pieces_agree_with_an_outside_library(first: float, second: float) -> None:
     """statsmodels 0.15, samplesize_proportions_2indep_onetail(first − second, second, 0.8, alpha=0.05,
-    alternative="two-sided"), and by hand from Fleiss, Levin and Paik 2003, formula 4.14 (from memory)."""
+    alternative="two-sided"): the same question, its variances put together in another way."""
     other = samplesize_proportions_2indep_onetail(first - second, second, 0.8, alpha=0.05, alternative="two-sided")
-    assert firings_needed(first, second, 1, 0.0) == each
-    assert each == pytest.approx(other, abs=1.5)
+    assert pieces_needed(first, second) == pytest.approx(other, abs=1.5)
+
+
+def test_a_hundred_of_a_fire_at_a_correlation_of_4_in_100_take_five_times_as_many_pieces() -> None:
+    """Ip, Wasserman and Barkin 2011, Contemporary Clinical Trials (PMC3034823): at 0.04 and 100 patients a clinic it
+    takes "five times as many" as with each patient by himself; Kerry and Bland's D is 1 + 99 · 0.04 = 4.96."""
+    firings = firings_needed(0.5, 0.7, 100, 0.04)
+    assert firings * 100 / pieces_needed(0.5, 0.7) == pytest.approx(5, abs=0.5)
+    assert kish_effect([100] * 3, 0.04) == pytest.approx(4.96)
 
 
 def test_a_pair_told_apart_needs_no_more_firings_and_equal_rates_are_out_of_reach() -> None:
