@@ -15,10 +15,12 @@ from pathlib import Path
 from random import Random
 
 from tests.checks.examples import example_settings
+from tests.trust.attacks_opened import attacks_opened
 from tests.trust.judging import MOST_SECONDS, judge_entry, judge_log, judge_quantity, make_folder
-from tests.trust.long_forms import Row, attacks_opened, builds_killed, bytes_compared, schema_compared, secrets_searched
+from tests.trust.long_forms import builds_killed, bytes_compared, schema_compared, secrets_searched
 from tests.trust.mutated import entry_bytes, readings_bytes, spoil_bytes, spoil_text
 from tests.trust.odd_words import ODD_VALUES
+from tests.trust.row import Row
 
 PROJECT = Path(__file__).parents[2]
 _TABLE = re.compile(r"(<!-- trust: begin -->\n).*?(<!-- trust: end -->)", re.DOTALL)

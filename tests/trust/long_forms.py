@@ -1,41 +1,20 @@
-"""The long forms of the trials that take whole builds: kills, attacks in a browser, secrets, equal bytes."""
+"""The long forms of the trials that take whole builds: kills, secrets, equal bytes."""
 
 from __future__ import annotations
 
 import shutil
 import time
-from dataclasses import dataclass
 from pathlib import Path
-
-from playwright.sync_api import Page, sync_playwright
 
 from builder.build import Options, build
 from tests.checks.examples import example_settings
 from tests.commands.archives import write_archive
-from tests.trust.attacks import ATTACKS
 from tests.trust.faults import kill_builds, site_bytes
-from tests.trust.hostile_archive import attacking, write_hostile_archive
 from tests.trust.judging import make_folder
-from tests.trust.opening import html_pages, open_all
+from tests.trust.row import Row
 from tests.trust.schema_against_checks import compare
 from tests.trust.test_privacy import SECRETS, told, write_secret_archive
 from tests.trust.test_sameness import USERS, built_by
-
-
-@dataclass(frozen=True, slots=True)
-class Row:
-    """One line of the table."""
-
-    what: str
-    count: int | str
-    faults: tuple[str, ...]
-    good: str = "nothing"
-    """What is said where there are no faults."""
-
-    def __str__(self) -> str:
-        found = "; ".join(self.faults)[:2000].replace("\n", " ").replace("|", "/") if self.faults else self.good
-        count = f"{self.count:,}" if isinstance(self.count, int) else self.count
-        return f"| {self.what} | {count} | {found} |"
 
 
 def schema_compared(seconds: float, folder: Path) -> Row:
@@ -60,40 +39,6 @@ def builds_killed(seconds: float, folder: Path) -> Row:
         shutil.rmtree(place)
     good = f"nothing lost; the site was read {looks:,} times meanwhile and was whole each time"
     return Row("builds killed at random moments", killed, tuple(faults), good)
-
-
-def attacks_opened(seconds: float, folder: Path) -> Row:
-    """Build every attack into every place that takes it and open all pages, until the time is over."""
-    path = next((found for name in ("chromium", "google-chrome") if (found := shutil.which(name))), None)
-    if path is None:
-        return Row("pages full of attacks opened in Chromium", 0, ("there is no Chromium on this machine",))
-    until, pages, first = time.monotonic() + seconds, 0, 0
-    faults: list[str] = []
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=path, args=["--no-sandbox"])
-        while first < len(ATTACKS) and (first == 0 or time.monotonic() < until):
-            project = write_hostile_archive(folder / str(first), 20, attacking, first=first)
-            build(Options(project, project / "site"))
-            page = browser.new_page()
-            _listen(page, faults)
-            opened = open_all(page, project / "site", html_pages(project / "site"))
-            page.close()
-            pages, first = pages + opened.pages, first + 20
-            faults += opened.faults
-            shutil.rmtree(project)
-        browser.close()
-    good = (
-        f"nothing ran, nothing loaded; {len(ATTACKS)} attacks, {min(first, len(ATTACKS))} of them in every single place"
-    )
-    return Row("pages full of attacks opened in Chromium", pages, tuple(faults), good)
-
-
-def _listen(page: Page, faults: list[str]) -> None:
-    """Take down every request to elsewhere, and every breach of the policy, which the console tells."""
-    page.on(
-        "request", lambda request: None if request.url.startswith(("file:", "data:")) else faults.append(request.url)
-    )
-    page.on("console", lambda line: faults.append(line.text) if line.type == "error" else None)
 
 
 def secrets_searched(seconds: float, folder: Path) -> Row:

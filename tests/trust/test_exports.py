@@ -11,21 +11,17 @@ from xml.etree import ElementTree
 
 import pytest
 
-from builder.build import Options, build
 from tests.publish.reading_index import read_index
-from tests.trust.hostile_archive import attacking, write_hostile_archive
+from tests.trust.rotation import SMALL
 
-ENTRIES = 8
+ENTRIES = SMALL.entries
 _NUMBER = re.compile(r"[+-]?\d+(\.\d+)?\Z")
 _POLICY = "default-src 'none'; script-src 'self'; style-src 'self';"
 
 
-@pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    project = write_hostile_archive(tmp_path_factory.mktemp("hostile") / "archive", ENTRIES, attacking, first=100)
-    built = build(Options(project, project / "site"))
-    assert built.published == ENTRIES
-    return project / "site"
+@pytest.fixture
+def site(hostile_site: Path) -> Path:
+    return hostile_site
 
 
 def test_no_cell_of_any_table_begins_like_a_formula(site: Path) -> None:

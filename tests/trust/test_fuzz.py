@@ -13,11 +13,11 @@ from hypothesis import HealthCheck, given, settings, strategies
 
 from builder.base.units import KINDS
 from tests.checks.examples import example_settings
+from tests.trust.guided import CORPUS, judge_guided, kept_inputs
 from tests.trust.judging import MOST_SECONDS, Judged, judge_entry, judge_log, judge_quantity, make_folder
 from tests.trust.mutated import entry_bytes, readings_bytes, spoil_bytes
 from tests.trust.odd_words import ODD_VALUES
 
-CORPUS = Path(__file__).parent / "corpus"
 MOST_MEMORY_MB = 300
 """Most by which the largest memory of this process may grow over all the inputs below."""
 
@@ -91,6 +91,14 @@ def test_an_entry_that_once_was_trouble_is_none_now(folder: Path, path: Path) ->
 @pytest.mark.parametrize("path", sorted(CORPUS.glob("*.csv")), ids=lambda path: path.name)
 def test_a_log_that_once_was_trouble_is_none_now(folder: Path, path: Path) -> None:
     _quick(judge_log(path.read_bytes(), folder, example_settings()))
+
+
+def test_inputs_that_together_reach_most_of_the_parsers_are_judged_with_words(folder: Path) -> None:
+    kept = kept_inputs()
+    assert len(kept) > 100
+    for data in kept:
+        seconds = judge_guided(data, folder, example_settings())
+        assert seconds < MOST_SECONDS, data
 
 
 @pytest.mark.parametrize(

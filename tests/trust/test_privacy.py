@@ -39,6 +39,10 @@ SECRETS = {
     "beside": "beside-secret-1029",
     "comment in the entry": "yamlcomment-secret-7712",
     "comment in the settings": "settingscomment-secret-4456",
+    "comment in the story": "storycomment-secret-1188",
+    "file that the story names": "storyfile-secret-2020",
+    "log's heading": "logheading-secret-6161",
+    "log's other column": "logcolumn-secret-7373",
 }
 """Each thing that must not be published, by what it is."""
 
@@ -82,6 +86,10 @@ pieces:
   - {{name: jar, survival: sound}}
 ---
 We lit it at nine.
+
+[//]: # ({story_comment})
+
+![The jar]({story_file}.jpg)
 """
 
 
@@ -103,12 +111,23 @@ def write_secret_archive(project: Path) -> Path:
             place=place,
             log=LOG,
             photo=SECRETS["photo's name"],
+            story_comment=SECRETS["comment in the story"],
+            story_file=SECRETS["file that the story names"],
         )
         (folder / "entry.md").write_text(text, encoding="utf-8")
-        (folder / f"{LOG}.csv").write_text("time,t\n0:00,14\n5:00,700\n9:00,300\n", encoding="utf-8")
+        (folder / f"{LOG}.csv").write_text(_log(), encoding="utf-8")
         (folder / "diary.txt").write_text(SECRETS["beside"], encoding="utf-8")
         _write_photos(folder)
     return project
+
+
+def _log() -> str:
+    """Write a log with secrets above its rows and in two columns that are no probe's."""
+    heading, column = SECRETS["log's heading"], SECRETS["log's other column"]
+    rows = "".join(
+        f"{time},{value},{column},{column}\n" for time, value in (("0:00", 14), ("5:00", 700), ("9:00", 300))
+    )
+    return f"{heading}\ntime,t,site,owner\n{rows}"
 
 
 def _write_photos(folder: Path) -> None:
