@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from builder.base.problem import Problem
-from builder.settings import Settings, without_unnamed
+from builder.settings import Settings, SourcePlace, without_unnamed
 from builder.settings_file import load_settings
 
 SOUND = """\
@@ -158,3 +158,44 @@ def test_the_group_says_what_becomes_of_coordinates(tmp_path: Path, written: str
 def test_another_word_about_coordinates_is_refused(tmp_path: Path) -> None:
     problems = _load(tmp_path, f"{SOUND}places: {{coordinates: exact}}\n")[1]
     assert [found.field for found in problems] == ["places.coordinates"]
+
+
+def test_sources_are_folders_or_zips_by_a_short_key(tmp_path: Path) -> None:
+    sources = "sources:\n  hill: ../hill/site\n  dale: {from: ../dale.zip, address: https://dale.example/fires}\n"
+    settings, problems = _load(tmp_path, SOUND + sources)
+    assert problems == ()
+    assert settings is not None
+    assert settings.asked == (
+        SourcePlace("hill", "../hill/site"),
+        SourcePlace("dale", "../dale.zip", "https://dale.example/fires/"),
+    )
+
+
+def test_an_archive_with_sources_needs_no_potter_of_its_own(tmp_path: Path) -> None:
+    bare = SOUND.replace("potters:\n  wren: {name: Wren Oddie}\n  tam: Tam\n", "")
+    assert [found.code for found in _load(tmp_path, bare)[1]] == ["settings-required"]
+    settings, problems = _load(tmp_path, bare + "sources: {hill: ../hill/site}\n")
+    assert problems == ()
+    assert settings is not None
+    assert settings.potters == {}
+
+
+@pytest.mark.parametrize(
+    ("source", "field", "words"),
+    [
+        ("hill: https://hill.example/", "sources.hill.from", "asks nothing of other hosts"),
+        ("hill: ", "sources.hill.from", "No place is named"),
+        ("hill: {address: https://hill.example/}", "sources.hill.from", "No place is named"),
+        ("hill: {from: ../hill, address: hill.example}", "sources.hill.address", "no address of a site"),
+        ("Hill Group: ../hill", "sources.Hill Group", "short plain word"),
+        ("a--b: ../hill", "sources.a--b", "short plain word"),
+        (f"{'h' * 31}: ../hill", f"sources.{'h' * 31}", "short plain word"),
+    ],
+)
+def test_a_source_that_is_none_is_told_with_a_way_out(tmp_path: Path, source: str, field: str, words: str) -> None:
+    settings, problems = _load(tmp_path, f"{SOUND}sources:\n  {source}\n")
+    assert settings is None
+    (found,) = problems
+    assert (found.code, found.field, found.place.line) == ("settings-value", field, SOUND.count("\n") + 2)
+    assert words in found.message
+    assert "`" in found.help

@@ -117,9 +117,10 @@ def only_those_met(settings: Settings, firings: Iterable[Firing]) -> Settings:
     """Leave those potters and methods of the sources out that no firing names."""
     if not settings.sources:
         return settings
+    alone = settings.alone
     met = {word for firing in firings for word in (firing.potter, *firing.helpers, firing.method)}
     return replace(
         settings,
-        potters={key: one for key, one in settings.potters.items() if JOINT not in key or key in met},
-        methods={key: one for key, one in settings.methods.items() if JOINT not in key or key in met},
+        potters={key: one for key, one in settings.potters.items() if key in alone.potters or key in met},
+        methods={key: one for key, one in settings.methods.items() if key in alone.methods or key in met},
     )
