@@ -51,11 +51,21 @@ def trials(archive: Archive) -> Mapping[str, tuple[Trial, ...]]:
     tallies = [archive.tally(record) for record in records]
     return {
         name: tuple(
-            Trial(record.firing.method, pieces, value)
+            Trial(compared_within(record), pieces, value)
             for record, pieces, value in zip(records, tallies, values, strict=True)
         )
         for name, values in _columns(records, [traits(record) for record in records])
     }
+
+
+def compared_within(record: Record) -> str:
+    """Return what firings must share to be compared: the method, and in an archive of several groups the group.
+
+    Groups differ in much that nobody wrote down; without this, whatever one group alone does would seem to go with how
+    that group fares.
+    """
+    firing = record.firing
+    return f"{firing.method} {firing.source}" if firing.source else firing.method
 
 
 def _columns(

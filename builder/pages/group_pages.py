@@ -22,8 +22,9 @@ from builder.settings import Group, Method, Settings, Source
 INDEX = "groups/index"
 _OWN = "own"
 _CARE = (
-    "Firings of one group have more in common than firings of two: clay, weather, teachers. Intervals and tests take "
-    "fires, not groups, for what shares its luck, so a difference between groups is no measure of a method."
+    "Firings of one group have more in common than firings of two: clay, weather, teachers. Intervals take fires, not "
+    "groups, for what shares its luck, so a difference between groups is no measure of a method. What goes with "
+    "success is looked for within the methods of one group."
 )
 
 

@@ -37,6 +37,10 @@ _FILES = (
     ("data/datapackage.json", "What every column of these tables means and in what unit: a Data Package, version 2."),
     ("data/csvw.json", "The same as CSV on the Web, as the W3C describes tables."),
     ("data/CITATION.cff", "How to cite the archive, for programs that keep references."),
+    (
+        "data/settings.json",
+        "What the group decided: its potters as they are shown, its methods and what counts with each.",
+    ),
     ("data/entry.schema.json", "The fields of an entry as JSON Schema (2020-12), for editors and other programs."),
 )
 

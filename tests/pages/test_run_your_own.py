@@ -11,6 +11,8 @@ import pytest
 
 from builder.commands.cli import COMMANDS, main
 from builder.pages.run_your_own_page import run_your_own_page
+from builder.settings_file import load_settings
+from tests.commands.archives import SETTINGS
 from tests.pages.reading_html import read_page
 
 PAGE = run_your_own_page()
@@ -44,6 +46,15 @@ def test_what_it_says_to_type_makes_a_site_from_an_empty_folder(
             assert words[0].endswith("own/bin/ashbook")
             assert main(words[1:]) == 0, line
     assert (tmp_path / "fires/site/index.html").is_file()
+
+
+def test_the_sources_that_it_shows_are_settings_that_can_be_read(tmp_path: Path) -> None:
+    shown = html.unescape(re.findall(r"<pre[^>]*><code>(sources:.*?)</code>", PAGE.lead, re.DOTALL)[0])
+    (tmp_path / "site_config.yml").write_text(f"{SETTINGS}{shown}\n", encoding="utf-8")
+    settings, problems = load_settings(tmp_path)
+    assert problems == ()
+    assert settings is not None
+    assert [place.key for place in settings.asked] == ["hill-potters", "river-kilns"]
 
 
 def test_it_leaves_safety_to_those_who_answer_for_it() -> None:

@@ -43,6 +43,7 @@ EXPORTS = {
     "data/window.csv",
     "data/datapackage.json",
     "data/entry.schema.json",
+    "data/settings.json",
     "data/csvw.json",
     "data/CITATION.cff",
     *(f"firings/{slug}/readings.csv" for slug in ("one", "two")),
