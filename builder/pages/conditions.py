@@ -49,10 +49,10 @@ def missing_conditions(firing: Firing) -> tuple[str, ...]:
     return tuple(heading[0].lower() + heading[1:] for heading in missing)
 
 
-def condition_value(value: ConditionValue) -> Markup:
-    """Write one recorded condition in HTML."""
+def condition_value(value: ConditionValue, written: bool = True) -> Markup:
+    """Write one recorded condition in HTML; `written` puts beside a temperature how it was written."""
     if isinstance(value, Quantity):
-        return marked_quantity(value)
+        return marked_quantity(value, written)
     return escape(", ".join(value) if isinstance(value, tuple) else str(value))
 
 

@@ -27,11 +27,13 @@ class TriedRow:
     """One condition as the table shows it."""
 
     label: str
+    sides: str
+    """Where a number is parted: `7 mm or more against less`; empty for a word, which is there or not."""
     having: str
-    """Its first side with counts: `7 mm or more: 19 of 51 pieces, 11 firings`."""
+    """Its first side in counts: `19 of 51 pieces, 11 firings`."""
     lacking: str
     more: str
-    """How many more of a hundred, as a number; empty where no method has both sides."""
+    """How many more of a hundred succeed on the first side; empty where no method has both."""
     between: str
     p: str
     firings: int
@@ -96,8 +98,9 @@ def tried_row(tried: Tried) -> TriedRow:
     effect, (with_it, without) = tried.effect, sides_named(tried)
     return TriedRow(
         label=condition_label(tried.condition),
-        having="" if effect is None else f"{with_it}: {side_words(effect.having)}",
-        lacking="" if effect is None else f"{without}: {side_words(effect.lacking)}",
+        sides="" if effect is None or effect.split is None else f"{with_it} against {without}",
+        having="" if effect is None else side_words(effect.having),
+        lacking="" if effect is None else side_words(effect.lacking),
         more="" if effect is None else hundred_number(effect.difference),
         between="" if effect is None else of_a_hundred(effect.low, effect.high),
         p=chance_words(tried.p),

@@ -89,8 +89,8 @@ def window(low: float | None, high: float | None) -> Markup:
     return Markup("up to {}").format(temperature(high)) if high is not None else Markup("")
 
 
-def marked_quantity(quantity: Quantity) -> Markup:
-    """Write a recorded quantity in HTML: a temperature marked, with the written value beside it where it differs."""
+def marked_quantity(quantity: Quantity, written: bool = True) -> Markup:
+    """Write a recorded quantity in HTML: a temperature marked; `written` puts its written value beside it."""
     if quantity.kind not in _CLASSES:
         return escape(quantity_words(quantity))
     about = "about " if quantity.approximate else ""
@@ -99,5 +99,7 @@ def marked_quantity(quantity: Quantity) -> Markup:
         value = Markup("{}{} to {}").format(about, low, temperature(quantity.high, quantity.kind))
     else:
         value = Markup("{}{}").format(about, temperature(quantity.canonical, quantity.kind))
+    if not written:
+        return value
     seen = {"°F": "written in-c", "°C": "written in-f"}.get(quantity.unit, "written")
     return Markup('{} <span class="{}">(written {})</span>').format(value, seen, as_written(quantity))

@@ -100,7 +100,8 @@ def _change(change: Change, settings: Settings) -> tuple[str, Markup, Markup]:
         names = (settings.methods[str(key)].name for key in (change.before, change.now))
         before, now = (Markup("{}").format(name) for name in names)
         return "Method", before, now
-    return condition_label(change.path), condition_value(change.before), condition_value(change.now)
+    before, now = (condition_value(value, written=False) for value in (change.before, change.now))
+    return condition_label(change.path), before, now
 
 
 def _ordinal(number: int) -> str:

@@ -68,7 +68,7 @@ def test_single_pieces_meet_the_documented_example_of_another_program() -> None:
     ("first", "at_80", "at_90"), [(0.3, 46, 61), (0.4, 32, 42), (0.5, 23, 30)], ids=["30 %", "40 %", "50 %"]
 )
 def test_single_pieces_meet_a_course_s_table(first: float, at_80: int, at_90: int) -> None:
-    """A rate against a quarter of it. Bo Markussen, Solution to Exercise 2.5, 24 November 2017: n for 80 and 90 % by R's
+    """A rate against a quarter of it. Bo Markussen, Solution to Exercise 2.5, November 2017: n for 80 and 90 % by R's
     power.prop.test, written there to the nearest piece."""
     found = [pieces_needed(first, first / 4), pieces_needed(first, first / 4, Z_POWER_90)]
     assert found == pytest.approx([at_80, at_90], abs=0.51)

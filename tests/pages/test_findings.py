@@ -13,7 +13,7 @@ from builder.archive.progress import progress
 from builder.archive.soaking import Soaking
 from builder.archive.tallies import Tally
 from builder.archive.window import Finding, working_window
-from builder.pages.conditions_page import conditions_page, conditions_sentence
+from builder.pages.conditions_page import conditions_page, conditions_sentence, tried_row
 from builder.pages.entry_page import entry_page
 from builder.pages.finding_words import condition_label, of_a_hundred, pair_sentence
 from builder.pages.findings_parts import plan_lines
@@ -127,6 +127,16 @@ def test_a_condition_that_stands_is_named_first_with_both_sides() -> None:
     assert conditions_sentence(findings).endswith("one stands: Clay: wall.")
     told = words(read_page(conditions_page(ARCHIVE, findings)).words)
     assert "1 mm or more: 40 of 40 pieces, 10 firings; less: 0 of 40 pieces, 10 firings" in told
+
+
+def test_a_number_s_row_says_where_it_was_parted_and_a_word_s_does_not() -> None:
+    """Worked by hand: 10 firings of 4 of 4 with it, 10 of 0 of 4 without; the difference is a hundred of a hundred."""
+    trials = [Trial("a", Tally(4 * (n % 2), 4, 0), float(n % 2)) for n in range(20)]
+    number, word = (tried_row(one) for one in try_conditions({"clay.wall": trials, "fuel.wood: hazel": trials}, 0.3))
+    assert (words(number.sides), word.sides) == ("1 mm or more against less", "")
+    assert words(word.having) == words(number.having) == "40 of 40 pieces, 10 firings"
+    assert words(word.lacking) == "0 of 40 pieces, 10 firings"
+    assert word.more == "+100"
 
 
 def test_nothing_tried_is_said_plainly() -> None:
