@@ -12,7 +12,7 @@ from builder.base.problem import Place, Problem, has_errors
 from builder.checks.firing import Piece
 from builder.commands.report import plain, report
 from builder.entries.find import FIRINGS
-from builder.intake.laying import Ready, aside, examine_aside, lay, named_files, taken
+from builder.intake.laying import Ready, aside, examine_aside, is_there, lay, named_files, taken
 from builder.intake.unpacking import unpack
 from builder.publish.errors import OutputRefused
 from builder.settings import Settings
@@ -34,6 +34,8 @@ class _Run:
     dry: bool
     added: list[str] = field(default_factory=list)
     """Slugs, in their order."""
+    same: int = 0
+    """Submissions that had been taken in before, the same to the byte."""
 
     def accept(self, path: Path, aside_: Path) -> bool:
         """Take in one zip; tell what came of it."""
@@ -42,6 +44,10 @@ class _Run:
         if folder is None:
             return self.refuse(problems, aside_)
         ready = examine_aside(folder, path.name, self.settings)
+        if is_there(ready, self.project):
+            print(f"  {(FIRINGS / ready.slug).as_posix()}/ is in the archive already, the same to the byte.")
+            self.same += 1
+            return True
         there = self.already(ready.slug, path)
         problems = (*ready.problems, *there)
         if ready.firing is None or has_errors(problems):
@@ -103,12 +109,12 @@ def run(args: argparse.Namespace) -> int:
     try:
         good = _all(run_, zips)
     except OutputRefused:
-        print("Another `accept` or `import-table` is at work in this archive; wait until it is done.", file=sys.stderr)
+        print("Another `accept`, `import-table` or `start` is at work here; wait until it is done.", file=sys.stderr)
         return 1
     except OSError as error:
         print(f"Stopped by the disk: {error.strerror or error}. No firing was left half written.", file=sys.stderr)
         return 1
-    print(_summary(run_, len(zips), good), file=sys.stderr)
+    print(_summary(run_, len(zips)), file=sys.stderr)
     return 0 if good == len(zips) else 1
 
 
@@ -138,9 +144,12 @@ def _zips(paths: list[Path]) -> list[Path] | str:
     return found
 
 
-def _summary(run_: _Run, of: int, good: int) -> str:
+def _summary(run_: _Run, of: int) -> str:
+    good = len(run_.added)
     verb = "could be" if run_.dry else "was" if good == 1 else "were"
     told = f"{good} of {of} {'submission' if of == 1 else 'submissions'} {verb} taken in."
+    if run_.same:
+        told += f" {run_.same} {'was' if run_.same == 1 else 'were'} there already."
     if run_.dry:
         return f"{told} Nothing was written."
     return f"{told} `ashbook build` publishes {'it' if good == 1 else 'them'}." if good else told

@@ -22,6 +22,11 @@ def is_unfinished(project: Path) -> bool:
     return (project / JOURNAL).is_dir()
 
 
+def clear_done(project: Path) -> None:
+    """Take away what a change that is done has put aside, where its call was killed before it could do so itself."""
+    shutil.rmtree(project / f"{JOURNAL}-done", ignore_errors=True)
+
+
 def carry_out(project: Path, writes: Mapping[Path, bytes], gone: Iterable[Path]) -> None:
     """Write these files and take these folders away, or do nothing of it. Paths lie in the project."""
     ready = project / f"{JOURNAL}-new"

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from importlib.metadata import version
 from pathlib import Path
 
-from builder.commands.all_or_nothing import is_unfinished
+from builder.commands.all_or_nothing import clear_done, is_unfinished
 from builder.commands.troubles import in_words
 
 GOOD, PROBLEMS, MISUSE = 0, 1, 2
@@ -52,6 +52,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         print("A `forget` was cut off in this archive. Call it again first: it finishes by itself.", file=sys.stderr)
         return PROBLEMS
     try:
+        clear_done(args.project)
         return int(command.run(args))
     except (KeyboardInterrupt, EOFError):
         print("\nStopped.", file=sys.stderr)

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import argparse
+import filecmp
 import shutil
 import sys
-import tempfile
 from collections.abc import Iterable
 from pathlib import Path
 
@@ -15,6 +15,7 @@ from builder.commands.all_or_nothing import carry_out, finish, is_unfinished
 from builder.commands.build_command import shown
 from builder.commands.forgetting import CannotForget, Plan, plan
 from builder.commands.report import plain, report
+from builder.commands.workplace import emptied
 from builder.entries.find import EntryFile
 from builder.publish.errors import OutputRefused
 from builder.publish.swap import locked
@@ -89,7 +90,7 @@ def _refusal(args: argparse.Namespace) -> str:
 
 def _refuse_taken(gone: Iterable[EntryFile], to: Path | None) -> None:
     for entry in gone:
-        if to is not None and (to / entry.slug).exists():
+        if to is not None and (to / entry.slug).exists() and not _is_copy(to / entry.slug, entry.folder):
             raise CannotForget(f"There is a folder {shown(to / entry.slug)} already; name another place.")
 
 
@@ -114,6 +115,7 @@ def _agreed() -> bool:
 
 def _do(planned: Plan, args: argparse.Namespace) -> int:
     copied: list[Path] = []
+    _clear_kept(args.project / WORK)
     try:
         if args.to:
             _copy(planned.gone, args.to, copied)
@@ -126,7 +128,6 @@ def _do(planned: Plan, args: argparse.Namespace) -> int:
             shutil.rmtree(folder, ignore_errors=True)
         print(f"Nothing was changed: {error.strerror or error}.", file=sys.stderr)
         return 1
-    _clear_kept(args.project / WORK)
     print("Done. `ashbook build` makes the site anew without the name; until then the old site stands as it is.")
     print("What was published or handed on before keeps it: copies, packed sites, search engines, and the history of a")
     print("repository, which only its keeper can rewrite.")
@@ -145,10 +146,18 @@ def _clear_kept(work: Path) -> None:
 
 
 def _copy(entries: Iterable[EntryFile], to: Path, copied: list[Path]) -> None:
-    """Copy the entries out, each whole or not at all, before anything is taken away."""
+    """Copy the entries out, each whole or not at all, before anything is taken away; a killed call may have begun."""
     to.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryDirectory(prefix=".ashbook-", dir=to) as aside:
+    with emptied(to / ".ashbook-leaving") as aside:
         for entry in entries:
-            ready = Path(aside) / entry.slug
-            shutil.copytree(entry.folder, ready, symlinks=True)
-            copied.append(ready.rename(to / entry.slug))
+            if not (to / entry.slug).exists():
+                ready = aside / entry.slug
+                shutil.copytree(entry.folder, ready, symlinks=True)
+                copied.append(ready.rename(to / entry.slug))
+
+
+def _is_copy(folder: Path, of: Path) -> bool:
+    """Tell whether two folders hold the same files with the same bytes, and nothing else."""
+    one, other = (sorted(path.relative_to(root) for path in root.rglob("*")) for root in (folder, of))
+    files = [name for name in one if (folder / name).is_file()]
+    return one == other and not any(filecmp.cmpfiles(folder, of, files, shallow=False)[1:])

@@ -10,6 +10,7 @@ from pathlib import Path
 from builder.base.codes import problem
 from builder.base.problem import Place, Problem, has_errors
 from builder.commands.report import plain, report, summary
+from builder.commands.workplace import write_whole
 from builder.entries.compose import nested_text
 from builder.entries.find import ENTRY, FIRINGS, suggest_slug
 from builder.intake.laying import aside, examine_aside, lay, taken
@@ -109,7 +110,7 @@ def run(args: argparse.Namespace) -> int:
 
 def _write_draft(table: OldTable, mapping: Path, name: str, settings: Settings) -> int:
     columns, firing = draft_columns(table, settings)
-    mapping.write_text(draft(name, columns, firing), encoding="utf-8")
+    write_whole(mapping, draft(name, columns, firing).encode())
     for column in columns:
         sure = "" if column.sure else "  (only like it)"
         print(f"  {plain(column.heading)}  ->  {column.meaning.path}{sure}")
@@ -131,7 +132,7 @@ def _follow(table: OldTable, path: Path, args: argparse.Namespace, settings: Set
             for firing in firings:
                 run_.take(firing, folder)
     except OutputRefused:
-        print("Another `accept` or `import-table` is at work in this archive; wait until it is done.", file=sys.stderr)
+        print("Another `accept`, `import-table` or `start` is at work here; wait until it is done.", file=sys.stderr)
         return 1
     except OSError as error:
         print(f"Stopped by the disk: {error.strerror or error}. No firing was left half written.", file=sys.stderr)

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import argparse
-import shutil
 import sys
-import tempfile
 from pathlib import Path
 
 from builder.commands.build_command import shown
+from builder.commands.workplace import clear, emptied
 from builder.entries.compose import yaml_words
 from builder.entries.find import ENTRY, FIRINGS
 
@@ -22,6 +21,8 @@ FILES = {
     "README.md": Path("README.md"),
 }
 """Each file of `new_group_files/` with its place in the new archive."""
+UNFINISHED = ".ashbook-new"
+"""Ends the name of the hidden folder in which the archive is made ready."""
 _TEMPLATES = Path(__file__).parent / "new_group_files"
 _NAMED = ("site_config.yml", "README.md")
 """Files that hold the group's name."""
@@ -41,16 +42,22 @@ def run(args: argparse.Namespace) -> int:
     if not name:
         print("The group needs a name of words.", file=sys.stderr)
         return 2
-    if folder.is_symlink() or (folder.exists() and (not folder.is_dir() or any(folder.iterdir()))):
+    beside = folder.with_name(f".{folder.name}{UNFINISHED}")
+    clear(beside)
+    if not _free(folder):
         print(
             f"{shown(folder)} is not an empty folder; name one that is, or one that is not there yet.", file=sys.stderr
         )
         return 2
     folder.parent.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryDirectory(prefix=".ashbook-new-", dir=folder.parent) as aside:
-        new = Path(aside) / "new"
-        _write(new, name, title)
-        _move(new, folder)
+    if folder.exists():
+        with emptied(folder / UNFINISHED) as aside:
+            _write(aside, name, title)
+            _move_in(aside, folder)
+    else:
+        with emptied(beside) as aside:
+            _write(aside / "new", name, title)
+            (aside / "new").rename(folder)
     print(f"Written: an archive in {shown(folder)}.")
     print(f"Begin with {shown(folder / 'site_config.yml')}; its README.md says the rest. To see it now:")
     print(f"  ashbook --project {shown(folder)} build")
@@ -72,16 +79,21 @@ def _write(new: Path, name: str, title: str) -> None:
         target.write_text(text, encoding="utf-8", newline="\n")
 
 
-def _move(new: Path, folder: Path) -> None:
-    """Put the finished archive in its place: by one rename, or item by item into an empty folder that is there."""
-    if not folder.exists():
-        new.rename(folder)
-        return
-    moved: list[Path] = []
-    try:
-        for item in sorted(new.iterdir()):
-            moved.append(item.rename(folder / item.name))
-    except BaseException:
-        for item in moved:
-            shutil.rmtree(item) if item.is_dir() else item.unlink()
-        raise
+def _free(folder: Path) -> bool:
+    """Tell whether a folder is not there yet, or empty, or holds nothing but what a killed run began to put there."""
+    if not folder.exists() and not folder.is_symlink():
+        return True
+    if folder.is_symlink() or not folder.is_dir():
+        return False
+    inside = {path for path in folder.rglob("*") if not path.is_dir() or path.is_symlink()}
+    if not (folder / UNFINISHED).is_dir():
+        return not any(folder.iterdir())
+    begun = {path for path in inside if UNFINISHED not in path.relative_to(folder).parts}
+    return begun <= {folder / place for place in FILES.values()}
+
+
+def _move_in(new: Path, folder: Path) -> None:
+    """Put the finished archive into a folder that is there, file by file; while `new` lies in it, this is not done."""
+    for place in FILES.values():
+        (folder / place).parent.mkdir(parents=True, exist_ok=True)
+        (new / place).replace(folder / place)

@@ -3,24 +3,26 @@
 from __future__ import annotations
 
 import argparse
-import os
 import sys
-import tempfile
 import zipfile
 from collections.abc import Iterator
 from pathlib import Path
 
 from builder.base.problem import has_errors
-from builder.build import Built, Options, build
+from builder.build import WORK, Built, Options, build
 from builder.commands.build_command import shown
 from builder.commands.progress import StagedProgress
 from builder.commands.report import report, summary
+from builder.commands.workplace import emptied
 from builder.entries.find import suggest_words
+from builder.publish.errors import OutputRefused
 from builder.publish.publish import PublishError
+from builder.publish.swap import locked
 from builder.settings import Settings
 from builder.settings_file import load_settings
 
 READ_ME = "READ-ME-FIRST.txt"
+LOCK = Path(WORK) / "pack"
 _LONG_AGO = (1980, 1, 1, 0, 0, 0)
 """The date of every file in the zip; the earliest that the format can write."""
 _OWN_FOLDERS = ("content", "builder", "theme", "tests")
@@ -44,18 +46,29 @@ def run(args: argparse.Namespace) -> int:
     if refused:
         print(refused, file=sys.stderr)
         return 2
-    with tempfile.TemporaryDirectory(prefix="ashbook-pack-") as aside:
-        site = Path(aside) / "site"
-        progress = StagedProgress()
-        try:
-            built = build(Options(args.project, site, offline=True, strict=args.strict), progress)
-        except PublishError as error:
-            progress.close()
-            print(f"The site was not packed: {error}", file=sys.stderr)
-            return 1
+    try:
+        with locked(args.project / LOCK), emptied(to.with_name(f".{to.stem}.ashbook-pack")) as aside:
+            return _pack(to, name, aside / "site", settings, args)
+    except OutputRefused:
+        print("Another `pack` or `build` is at work here; wait until it is done.", file=sys.stderr)
+        return 1
+
+
+def _pack(to: Path, name: str, site: Path, settings: Settings, args: argparse.Namespace) -> int:
+    """Build the site aside, and pack it."""
+    progress = StagedProgress()
+    try:
+        built = build(Options(args.project, site, offline=True, strict=args.strict), progress)
+    except OutputRefused:
         progress.close()
-        if built.published is not None:
-            _write(to, dict(_contents(site, name, settings)))
+        raise
+    except PublishError as error:
+        progress.close()
+        print(f"The site was not packed: {error}", file=sys.stderr)
+        return 1
+    progress.close()
+    if built.published is not None:
+        _write(to, site.with_name("packed.zip"), dict(_contents(site, name, settings)))
     return _tell(built, to, args.project)
 
 
@@ -121,22 +134,17 @@ def _read_me(settings: Settings) -> str:
     return "\r\n".join([*lines, *cautions])
 
 
-def _write(to: Path, contents: dict[str, bytes]) -> None:
-    """Write the zip beside its place and move it there in one step."""
-    handle, name = tempfile.mkstemp(prefix=f".{to.stem}-", suffix=".zip", dir=to.parent)
-    try:
-        with os.fdopen(handle, "wb") as out, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as file:
-            for inside in sorted(contents):
-                info = zipfile.ZipInfo(inside, _LONG_AGO)
-                info.compress_type = zipfile.ZIP_DEFLATED
-                info.create_system = 3
-                info.external_attr = 0o100644 << 16
-                file.writestr(info, contents[inside])
-        Path(name).chmod(0o644)
-        Path(name).replace(to)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
-        raise
+def _write(to: Path, aside: Path, contents: dict[str, bytes]) -> None:
+    """Write the zip aside and move it to its place in one step."""
+    with aside.open("wb") as out, zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED, compresslevel=9) as file:
+        for inside in sorted(contents):
+            info = zipfile.ZipInfo(inside, _LONG_AGO)
+            info.compress_type = zipfile.ZIP_DEFLATED
+            info.create_system = 3
+            info.external_attr = 0o100644 << 16
+            file.writestr(info, contents[inside])
+    aside.chmod(0o644)
+    aside.replace(to)
 
 
 def _tell(built: Built, to: Path, project: Path) -> int:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 import shutil
 import sys
-import tempfile
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -18,6 +17,8 @@ from builder.entries.compose import FirstLines, entry_text
 from builder.entries.fields import SURVIVAL
 from builder.entries.find import FIRINGS, entry_at, suggest_slug
 from builder.examine import check_all
+from builder.intake.laying import aside
+from builder.publish.errors import OutputRefused
 from builder.settings import Settings
 from builder.settings_file import load_settings
 
@@ -128,9 +129,16 @@ def _write(first: FirstLines, args: argparse.Namespace, settings: Settings) -> i
     if folder.exists():
         print(f"There is a firing in {folder.relative_to(args.project)} already; give another title.", file=sys.stderr)
         return 2
-    root.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryDirectory(prefix=".start-", dir=root) as aside:
-        new = Path(aside) / folder.name
+    try:
+        return _write_aside(first, folder, args, settings)
+    except OutputRefused:
+        print("Another `start`, `accept` or `import-table` is at work here; wait until it is done.", file=sys.stderr)
+        return 1
+
+
+def _write_aside(first: FirstLines, folder: Path, args: argparse.Namespace, settings: Settings) -> int:
+    with aside(args.project) as place:
+        new = place / folder.name
         new.mkdir()
         (new / "entry.md").write_text(entry_text(first), encoding="utf-8")
         if args.readings:

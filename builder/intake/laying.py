@@ -7,6 +7,7 @@ What a killed run leaves there is never read as a firing, and the next run clear
 from __future__ import annotations
 
 import contextlib
+import filecmp
 import shutil
 import tempfile
 import unicodedata
@@ -81,6 +82,17 @@ def taken(slug: str, project: Path, shown_in: str) -> Problem | None:
     message = f"There is a firing {shown(there)} in the archive already; nothing is written over it."
     help_ = f"If it is the same fire, change `{(FIRINGS / there).as_posix()}/{ENTRY}`; if not, name it `{slug}-2`, say."
     return problem("firing-exists", Place(shown_in), "", message, help_)
+
+
+def is_there(ready: Ready, project: Path) -> bool:
+    """Tell whether this very firing is in the archive already: the files that it names and no others, byte for byte."""
+    target = project / FIRINGS / ready.slug
+    if ready.firing is None or target.is_symlink() or not target.is_dir():
+        return False
+    named = sorted(named_files(ready.firing))
+    return sorted(item.name for item in target.iterdir()) == named and not any(
+        filecmp.cmpfiles(ready.folder, target, named, shallow=False)[1:]
+    )
 
 
 def lay(ready: Ready, project: Path) -> Path:

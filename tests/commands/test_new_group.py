@@ -63,6 +63,22 @@ def _workflow(tmp_path: Path) -> tuple[str, dict[str, object]]:
     return text, yaml.safe_load(text)
 
 
+def test_a_folder_that_a_killed_run_began_to_fill_is_filled_and_anything_else_in_it_is_left_alone(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    folder = tmp_path / "fires"
+    (folder / ".ashbook-new" / "content").mkdir(parents=True)
+    (folder / "site_config.yml").write_text("half", encoding="utf-8")
+    assert main(["new-group", str(folder), "--name", "Ours"]) == 0
+    assert main(["--project", str(folder), "check"]) == 0
+    assert not (folder / ".ashbook-new").exists()
+    (folder / ".ashbook-new").mkdir()
+    (folder / "notes.txt").write_text("mine", encoding="utf-8")
+    assert main(["new-group", str(folder)]) == 2
+    assert "not an empty folder" in capsys.readouterr().err
+    assert (folder / "notes.txt").read_text(encoding="utf-8") == "mine"
+
+
 def test_the_workflow_pins_every_action_by_its_full_commit(tmp_path: Path) -> None:
     text, _ = _workflow(tmp_path)
     used = re.findall(r"uses: (\S+)(.*)", text)

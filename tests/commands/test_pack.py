@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 
 from builder.commands.cli import main
-from builder.commands.pack import READ_ME
+from builder.commands.pack import LOCK, READ_ME
+from builder.publish.swap import locked
 from tests.commands.archives import write_archive, write_entry
 
 
@@ -60,6 +61,20 @@ def test_a_pack_is_never_written_over_another_file(tmp_path: Path) -> None:
     assert other.read_bytes() == b"mine"
     assert pack(project, "--to", tmp_path / "other.txt") == 2
     assert pack(project, "--to", tmp_path / "nowhere" / "a.zip") == 2
+
+
+def test_a_pack_clears_what_a_killed_one_left_and_another_at_work_is_waited_for(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    project = write_archive(tmp_path / "archive", 1)
+    left = tmp_path / ".fires.ashbook-pack" / "site"
+    left.mkdir(parents=True)
+    (left / "half.html").write_text("x", encoding="utf-8")
+    with locked(project / LOCK):
+        assert main(["--project", str(project), "pack", "--to", str(tmp_path / "fires.zip")]) == 1
+    assert "wait until it is done" in capsys.readouterr().err
+    assert main(["--project", str(project), "pack", "--to", str(tmp_path / "fires.zip")]) == 0
+    assert sorted(path.name for path in tmp_path.iterdir()) == ["archive", "fires.zip"]
 
 
 def test_a_strict_pack_writes_nothing_while_an_entry_has_an_error(tmp_path: Path) -> None:

@@ -53,6 +53,25 @@ def test_a_submission_without_a_good_folder_name_gets_one_from_its_date_and_titl
     assert (project / "content/firings/2026-06-20-pale-jar/photo-1.jpg").is_file()
 
 
+def test_a_submission_that_was_taken_in_before_is_good_and_an_edited_one_is_not_written_over(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    project = write_archive(tmp_path / "archive", 1)
+    path = write_zip(tmp_path / "jar.zip", sound_files())
+    assert accept(project, path) == 0
+    before = tree(project)
+    capsys.readouterr()
+    assert accept(project, path) == 0
+    told = capsys.readouterr()
+    assert "the same to the byte" in told.out
+    assert "0 of 1 submission were taken in. 1 was there already." in told.err
+    assert tree(project) == before
+    entry = project / "content" / "firings" / SLUG / "entry.md"
+    entry.write_text(entry.read_text(encoding="utf-8") + "More.\n", encoding="utf-8")
+    assert accept(project, path) == 1
+    assert entry.read_text(encoding="utf-8").endswith("More.\n")
+
+
 def test_a_dry_run_shows_the_same_and_writes_nothing(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     project = write_archive(tmp_path / "archive", 1)
     before = tree(project)

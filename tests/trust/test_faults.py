@@ -19,7 +19,9 @@ from builder.build import Options, build
 from builder.commands.cli import main
 from builder.publish.publish import PublishError
 from tests.commands.archives import write_archive
+from tests.trust.commands_killed import COMMANDS, kill_commands
 from tests.trust.faults import end_of, in_a_process, kill_builds, site_bytes
+from tests.trust.rotation import round_of_today
 
 build_module: Any = importlib.import_module("builder.build")
 
@@ -31,6 +33,14 @@ def test_a_build_killed_at_twelve_random_moments_leaves_the_old_site_or_the_new_
     assert result.faults == []
     assert result.killed >= 6
     assert result.looks > 50
+
+
+def test_commands_killed_at_random_moments_leave_nothing_half_written_and_the_next_run_succeeds(tmp_path: Path) -> None:
+    quick = tuple(name for name in COMMANDS if name != "pack")
+    result = kill_commands(tmp_path, 3, seed=round_of_today(), names=quick)
+    assert result.faults == [], f"ASHBOOK_ROUND={round_of_today()}"
+    assert result.killed + result.finished == 3 * len(quick)
+    assert result.killed >= len(quick)
 
 
 def test_of_two_builds_at_once_one_succeeds_and_the_other_says_to_wait(tmp_path: Path) -> None:
