@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
 
@@ -17,7 +18,7 @@ from builder.pages.sentences import outcome_words, piece_count
 from builder.settings import Settings
 
 MOST_LINES = 60
-"""Firings shown as whole lines on one page, newest first; those before them as titles, or on pages of their own."""
+"""Firings shown as whole lines in the list of a method, a potter, a material; those before them as titles."""
 MOST_MARKS = 10
 """Pots drawn on a line; the words beside them always count all."""
 _MATERIALS = ("clay.body", "clay.temper", "surface.slip", "fuel.wood")
@@ -42,6 +43,24 @@ class FiringLine:
     """Pots beyond those drawn."""
     pots: str
     """The pots with counts in words."""
+
+
+@dataclass(frozen=True, slots=True)
+class LineList:
+    """The firings of a page that is about something else."""
+
+    lines: tuple[FiringLine, ...]
+    """The newest."""
+    others: tuple[Record, ...]
+    """Those before them."""
+
+
+def line_list(records: Sequence[Record], settings: Settings, *, newest_first: bool = True) -> LineList:
+    """Make the list of some firings, given oldest first: the newest as whole lines, those before them as titles."""
+    newest, others = records[-MOST_LINES:], records[:-MOST_LINES]
+    if newest_first:
+        newest, others = newest[::-1], others[::-1]
+    return LineList(tuple(firing_line(record, settings) for record in newest), tuple(others))
 
 
 def firing_line(record: Record, settings: Settings) -> FiringLine:

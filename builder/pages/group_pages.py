@@ -10,12 +10,12 @@ from builder.archive.archive import Archive
 from builder.archive.ways_in import WayIn, ways_in
 from builder.charts.rate_chart import rate_chart
 from builder.pages.addresses import group_page, method_page
-from builder.pages.firing_lines import firing_line
+from builder.pages.firing_lines import line_list
 from builder.pages.fragments import fill
 from builder.pages.numbers import counted
 from builder.pages.rate_words import method_name, rate_rows, rate_sentence
 from builder.pages.rules import rule_words
-from builder.pages.ways_in_pages import MOST_LINES, way_sentence
+from builder.pages.ways_in_pages import way_sentence
 from builder.publish.site import Page
 from builder.settings import Group, Method, Settings, Source
 
@@ -93,7 +93,6 @@ def _row(group: Group, page: str, way: WayIn | None) -> GroupRow:
 def _page(source: Source, way: WayIn | None, settings: Settings) -> Page:
     page, group = group_page(source.key), source.rules.group
     sentence = way_sentence(way) if way else "No firing of this group is in this archive yet."
-    newest_first = tuple(reversed(way.records)) if way else ()
     rates = (*way.by_method, *((way.rate,) if len(way.by_method) > 1 else ())) if way else ()
     rows = [(method_name(rate, settings), rate) for rate in rates]
     lead = fill(
@@ -105,8 +104,7 @@ def _page(source: Source, way: WayIn | None, settings: Settings) -> Page:
         rows=rate_rows(rates, settings),
         called=_called(source, way, settings),
         care=_CARE,
-        lines=[firing_line(record, settings) for record in newest_first[:MOST_LINES]],
-        others=newest_first[MOST_LINES:],
+        list=line_list(way.records if way else (), settings),
     )
     description = f"{group.name}. {sentence}"
     return Page(path=page, title=group.name, description=description, lead=lead, section="groups", kind="way")

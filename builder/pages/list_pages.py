@@ -7,7 +7,7 @@ address of a full page stays what it is.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import groupby
 
 from markupsafe import Markup
@@ -19,14 +19,15 @@ from builder.pages.facets import facet_words, facets
 from builder.pages.firing_lines import firing_line
 from builder.pages.fragments import fill
 from builder.pages.list_columns import COLUMNS
-from builder.pages.numbers import in_words
+from builder.pages.numbers import day, in_words
 from builder.pages.sentences import potters_counted
 from builder.publish.site import Page
 from builder.settings import Settings
 
-PAGE_FIRINGS = 60
+PAGE_FIRINGS = 30
 """Firings on a numbered page; the first page has so many or up to twice as many, all of a small archive."""
 _INDEX = "firings/index"
+_ALL_PAGES = "firings/numbers"
 _SCRIPTS = (
     "elements.js",
     "file_saving.js",
@@ -50,7 +51,7 @@ class NumberedPage:
 
     page: str
     words: str
-    """`1 to 60`."""
+    """`1 to 30`."""
     span: str
     """`2019 to 2021`."""
 
@@ -71,24 +72,19 @@ def firings_page(archive: Archive, settings: Settings) -> Page:
         site=settings.group.url,
         columns=COLUMNS,
         batch=2 * PAGE_FIRINGS,
-        numbered=_numbered(archive)[::-1],
+        older=next(reversed(_numbered(archive)), None),
+        all_pages=_ALL_PAGES,
     )
-    return Page(
-        path=_INDEX,
-        title="Firings",
-        description=sentence,
-        lead=lead,
-        section="firings",
-        kind="firings",
-        scripts=_SCRIPTS,
-        searched=False,
-    )
+    return _page(_INDEX, "Firings", sentence, lead, _SCRIPTS)
 
 
 def numbered_pages(archive: Archive, settings: Settings) -> tuple[Page, ...]:
-    """Make the pages of the firings before the newest, the oldest first; none in a small archive."""
+    """Make the pages of the firings before the newest, and one that names them all; none in a small archive."""
     numbered = _numbered(archive)
-    return tuple(_numbered_page(at, numbered, archive, settings) for at in range(len(numbered)))
+    if not numbered:
+        return ()
+    pages = (_numbered_page(at, numbered, archive, settings) for at in range(len(numbered)))
+    return _all_pages(numbered, archive), *pages
 
 
 def firings_sentence(archive: Archive) -> str:
@@ -104,25 +100,40 @@ def firings_sentence(archive: Archive) -> str:
 def _numbered_page(at: int, numbered: Sequence[NumberedPage], archive: Archive, settings: Settings) -> Page:
     records = archive.records[at * PAGE_FIRINGS : (at + 1) * PAGE_FIRINGS]
     own = numbered[at]
-    sentence = f"Firings {own.words} by number, {own.span}, newest first."
+    first, last = (day(one.firing.date) for one in (records[0], records[-1]))
+    span = f"On {first}" if first == last else f"From {first} to {last}, newest first"
     lead = fill(
         "firings_numbered.html",
         own.page,
         own=own,
-        sentence=sentence,
+        sentence=f"{span}.",
         years=_years(records, settings),
         legend=_legend(),
         newer=numbered[at + 1] if at + 1 < len(numbered) else None,
         older=numbered[at - 1] if at else None,
+        all_pages=_ALL_PAGES,
     )
+    title = f"Firings {own.words}"
+    return _page(own.page, title, f"{title}. {span}.", lead, ("compare_pick.js",))
+
+
+def _all_pages(numbered: Sequence[NumberedPage], archive: Archive) -> Page:
+    """Name every page of the list, the newest firings first."""
+    sentence = f"{in_words(len(archive.records)).capitalize()} firings, page by page, newest first."
+    newest = replace(_named(_newest(archive)), page=_INDEX)
+    lead = fill("firings_pages.html", _ALL_PAGES, sentence=sentence, numbered=[newest, *reversed(numbered)])
+    return _page(_ALL_PAGES, "All firings by number", sentence, lead)
+
+
+def _page(path: str, title: str, sentence: str, lead: str, scripts: tuple[str, ...] = ()) -> Page:
     return Page(
-        path=own.page,
-        title=f"Firings {own.words}",
+        path=path,
+        title=title,
         description=sentence,
         lead=lead,
         section="firings",
         kind="firings",
-        scripts=("compare_pick.js",),
+        scripts=scripts,
         searched=False,
     )
 

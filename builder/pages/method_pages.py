@@ -9,7 +9,7 @@ from builder.archive.findings import NO_FINDINGS, Findings
 from builder.charts.marks import fire_mark
 from builder.charts.rate_chart import rate_chart
 from builder.pages.addresses import method_page
-from builder.pages.firing_lines import firing_line
+from builder.pages.firing_lines import line_list
 from builder.pages.fragments import fill
 from builder.pages.numbers import counted
 from builder.pages.rate_words import outcome_heading, rate_of, rate_rows, rate_sentence
@@ -77,7 +77,7 @@ def _method_page(
             method=method,
             chart=_chart(rates, method),
             rows=rate_rows(rates, settings),
-            lines=[firing_line(record, settings) for record in reversed(records)],
+            list=line_list(records, settings),
         ),
         section="methods",
         kind="method",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from builder.archive.archive import Archive, Record
 from builder.archive.findings import NO_FINDINGS, Findings
 from builder.pages.addresses import potter_page
-from builder.pages.firing_lines import firing_line
+from builder.pages.firing_lines import line_list
 from builder.pages.fragments import fill
 from builder.pages.numbers import counted, day, in_words
 from builder.pages.progress_part import progress_parts
@@ -60,7 +60,8 @@ def _potter_page(potter: Potter, archive: Archive, settings: Settings, findings:
         rest=fill(
             "potter.html",
             page,
-            lines=[firing_line(record, settings) for record in fired],
+            list=line_list(fired, settings, newest_first=False),
+            potter=potter,
             wares=progress_parts(findings.progress.get(potter.key, ()), settings),
         ),
         section="potters",

@@ -13,16 +13,13 @@ from builder.charts.rate_chart import rate_chart
 from builder.entries.fields import CONDITIONS
 from builder.pages.addresses import material_page, place_page, year_page
 from builder.pages.conditions import MATERIALS, condition_words
-from builder.pages.firing_lines import firing_line
+from builder.pages.firing_lines import line_list
 from builder.pages.fragments import fill
 from builder.pages.numbers import counted, in_words
 from builder.pages.rate_words import method_name, rate_counts, rate_rows, rate_sentence
 from builder.pages.sentences import piece_count, potters_counted
 from builder.publish.site import Page
 from builder.settings import Settings
-
-MOST_LINES = 60
-"""Firings shown as whole lines on one page, newest first; those before them as titles."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +126,6 @@ def _name(asked: _Asked, way: WayIn) -> str:
 
 def _way_page(asked: _Asked, way: WayIn, found: tuple[WayIn, ...], settings: Settings) -> Page:
     page, name, sentence = asked.page(way.word), _name(asked, way), way_sentence(way)
-    newest_first = tuple(reversed(way.records))
     at = found.index(way)
     rates = (*way.by_method, *((way.rate,) if len(way.by_method) > 1 else ()))
     rows = [(method_name(rate, settings), rate) for rate in rates]
@@ -145,8 +141,7 @@ def _way_page(asked: _Asked, way: WayIn, found: tuple[WayIn, ...], settings: Set
         section=asked.section,
         chart=Markup(rate_chart(rows, "rates", " ".join(rate_sentence(rate, words) for words, rate in rows))),  # noqa: S704
         rows=rate_rows(rates, settings),
-        lines=[firing_line(record, settings) for record in newest_first[:MOST_LINES]],
-        others=newest_first[MOST_LINES:],
+        list=line_list(way.records, settings),
         before=_way(asked, found[at - 1]) if at else None,
         after=_way(asked, found[at + 1]) if at + 1 < len(found) else None,
     )

@@ -1,77 +1,178 @@
-"""`python -m tests.bench.browser [COUNT]`: how quick the pages are in Chromium with its processor slowed four times.
+"""`python -m tests.bench.browser [FIRINGS …]`: how soon a reader's page answers, its processor slowed four times.
 
-Prints, never fails: first paint of an entry and of the list of firings, how long a facet, a word and another order
-take to show in the list, how long two firings take to lie over one another, and what an entry weighs.
+Prints, never fails. For each size of archive a site is published (`large_site.py`) and opened in Chromium on a phone's
+screen, from a web host on loopback and from a folder, each act in a page of its own, so many times as `ROUNDS` says;
+medians. An answer counts when it stands in the page and the page has been drawn with it; the pause of 120 ms in which
+a field waits for further letters is part of it. Beside the clock's milliseconds stand those that the page's own thread
+was at work for, which do not grow when other programs keep the machine busy.
 """
 
 from __future__ import annotations
 
 import gzip
+import http.server
 import sys
 import tempfile
+import threading
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
+from statistics import median
 
-from playwright.sync_api import Page, sync_playwright
+from playwright.sync_api import Browser, Page, sync_playwright
 
-from builder.build import Options, build
-from tests.bench.archive_maker import make_archive
+from tests.bench.large_site import publish_large_site
 from tests.browser.conftest import ARGUMENTS, chromium_path
 
 SLOWED = 4
+ROUNDS = 5
+SIZES = (1000, 3000, 10_000)
+_ASKED = "No firing|firings: "
+"""What stands in the sentence over the list once something was picked."""
 
-_PAINTED = """() => new Promise((told) => {
-  const first = () => performance.getEntriesByName("first-contentful-paint")[0]?.startTime;
-  const wait = () => first() === undefined ? requestAnimationFrame(wait) : told(first());
-  wait();
-})"""
-_READY = "() => performance.getEntriesByType('navigation')[0].domContentLoadedEventEnd"
-_TIMED = """async ([selector, what, value]) => {
+# Runs in every page before its own scripts: `seen(selector, pattern)` gives the moment at which an element with these
+# words has been drawn, counted from when the page was asked for; not a number where that takes half a minute.
+_WATCH = """
+window.seen = (selector, pattern) => new Promise((told) => {
+  const drawn = () => requestAnimationFrame(() => setTimeout(() => told(performance.now())));
+  const shows = (one) => !one.closest("[hidden]") && new RegExp(pattern).test(one.textContent);
+  const there = () => [...document.querySelectorAll(selector)].some(shows);
+  const look = () => there() ? drawn() : performance.now() > 30000 ? told(NaN) : setTimeout(look, 4);
+  look();
+});
+"""
+_ACT = """async ([act, selector, value, shown, pattern]) => {
   const one = document.querySelector(selector);
   const start = performance.now();
-  if (what === "click") one.click();
-  else { one.value = value; one.dispatchEvent(new Event(what, {bubbles: true})); }
-  await new Promise((done) => setTimeout(done, what === "input" ? 130 : 0));
-  await new Promise((done) => requestAnimationFrame(() => setTimeout(done, 0)));
-  return performance.now() - start;
+  if (act === "click") one.click();
+  else { one.focus(); one.value = value; one.dispatchEvent(new Event(act, {bubbles: true})); }
+  return await window.seen(shown, pattern) - start;
 }"""
 
+Act = tuple[str, str, str, str, str]
+"""`click`, or the event that tells a field's new value; where; the value; where the answer stands; what it says."""
+Took = tuple[float, float]
+"""Milliseconds by the clock, and those at work."""
+_FIELD, _ORDER = "[data-firings-form] input[name=q]", "[data-firings-form] select[name=sort]"
+_SENTENCE = "[data-firings-sentence]"
+_LIST_ACTS: dict[str, Act] = {
+    "a facet picked": ("click", "[data-facet] input[type=checkbox]", "", _SENTENCE, _ASKED),
+    "a word in the list": ("input", _FIELD, "ember", _SENTENCE, "with “ember"),
+    "hottest first": ("change", _ORDER, "hottest", _SENTENCE, "hottest first"),
+    "by title": ("change", _ORDER, "title", _SENTENCE, "by title"),
+    "more lines shown": ("click", "[data-firings-more] button", "", "[data-firings-more] [role=status]", "^90 of"),
+    "first result of the search": ("input", "#search-words", "spalled", ".search-results li", "."),
+}
+_COMPARE_ACTS: dict[str, Act] = {
+    "a firing offered": ("input", "#compare-words", "ember 77", ".compare-offered li", "77"),
+}
 
-def main(count: int) -> None:
-    """Build an archive of a size and time its pages."""
-    with tempfile.TemporaryDirectory() as folder:
-        archive = Path(folder) / "archive"
-        make_archive(archive, count)
-        build(Options(archive, archive / "site"))
-        measure(archive / "site")
 
-
-def measure(site: Path) -> None:
-    """Time the pages of a site that is built."""
-    entries = sorted(path for path in (site / "firings").glob("*.html") if path.name != "index.html")
-    sizes = [len(gzip.compress(path.read_bytes(), 6)) for path in entries]
-    print(f"{len(entries)} firings; an entry's page, compressed: {max(sizes) / 1000:.1f} kB at most")
-    with sync_playwright() as playwright:
+def main(sizes: tuple[int, ...]) -> None:
+    """Publish sites of these sizes, time their pages, print."""
+    with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=chromium_path(), args=ARGUMENTS)
-        page = browser.new_page(viewport={"width": 360, "height": 740})
-        page.context.new_cdp_session(page).send("Emulation.setCPUThrottlingRate", {"rate": SLOWED})
-        _opened(page, entries[len(entries) // 2], "an entry")
-        _opened(page, site / "compare.html", "the comparing page")
-        _opened(page, site / "firings" / "index.html", "the list of firings")
-        for name, asked in (
-            ("a facet", ["[data-facet] input[type=checkbox]", "click", ""]),
-            ("the facet taken back", ["[data-facet] input[type=checkbox]", "click", ""]),
-            ("a word", ["[data-firings-form] input[name=q]", "input", "smoke"]),
-            ("another order", ["[data-firings-form] select[name=sort]", "change", "hottest"]),
-        ):
-            print(f"{name:<24} {page.evaluate(_TIMED, asked):8.0f} ms until the list shows it")
+        for firings in sizes:
+            site = publish_large_site(firings, Path(folder))
+            print(f"\n{firings:,} firings; {_sizes(site)}", flush=True)
+            with _served(site) as host:
+                _measure(browser, {"host": host, "folder": f"{site.as_uri()}/"}, firings)
         browser.close()
 
 
-def _opened(page: Page, path: Path, name: str) -> None:
-    page.goto(path.as_uri())
-    painted, ready = page.evaluate(_PAINTED), page.evaluate(_READY)
-    print(f"{name:<24} {painted:8.0f} ms until the first paint, {ready:8.0f} ms until its scripts are ready")
+def _sizes(site: Path) -> str:
+    names = ("firings/index.html", "firings/list.js", "firings/curves-0.js")
+    found = [(name, (site / name).read_bytes()) for name in names]
+    return "; ".join(
+        f"{name} {len(data) / 1000:.0f} kB, {len(gzip.compress(data, 6)) / 1000:.0f} compressed" for name, data in found
+    )
+
+
+def _measure(browser: Browser, roots: dict[str, str], firings: int) -> None:
+    """Print one line an act: medians in milliseconds by the clock and of the page's own thread, from each root."""
+    print(f"{'ms by the clock (at work)':<32}" + "".join(f"{name:>16}" for name in roots))
+    for name, once in _acts(browser, firings).items():
+        took = [[once(root) for _ in range(ROUNDS)] for root in roots.values()]
+        medians = [(median(clock for clock, _ in times), median(work for _, work in times)) for times in took]
+        print(f"{name:<32}" + "".join(f"{clock:8.0f} ({work:5.0f})" for clock, work in medians), flush=True)
+
+
+def _acts(browser: Browser, firings: int) -> dict[str, Callable[[str], Took]]:
+    """What a reader does, each to be done once in a window of its own."""
+    index, two = "firings/index.html", f"compare.html?firings={firings - 1},{firings}"
+    return {
+        "the list, its first paint": partial(_first_paint, browser, address=index),
+        "the list, opened with a pick": partial(_opened, browser, f"{index}?method=trench", _SENTENCE, _ASKED),
+        **{name: partial(_acted, browser, index, act) for name, act in _LIST_ACTS.items()},
+        "two firings laid over": partial(_opened, browser, two, "[data-said]", "are laid over"),
+        **{name: partial(_acted, browser, "compare.html", act) for name, act in _COMPARE_ACTS.items()},
+    }
+
+
+class _Window:
+    """A window on a phone's screen with a slow processor."""
+
+    def __init__(self, page: Page) -> None:
+        self.page = page
+        self._session = page.context.new_cdp_session(page)
+        self._session.send("Emulation.setCPUThrottlingRate", {"rate": SLOWED})
+        self._session.send("Performance.enable", {"timeDomain": "threadTicks"})
+
+    def work_ms(self) -> float:
+        """How long the page's own thread has been at work so far."""
+        metrics = self._session.send("Performance.getMetrics")["metrics"]
+        return float(next(one["value"] for one in metrics if one["name"] == "TaskDuration")) * 1000
+
+
+@contextmanager
+def _window(browser: Browser, root: str) -> Iterator[_Window]:
+    """Open a window; a small page of the site first, so that its process is there."""
+    context = browser.new_context(viewport={"width": 360, "height": 740})
+    page = context.new_page()
+    page.add_init_script(_WATCH)
+    page.goto(f"{root}about.html")
+    yield _Window(page)
+    context.close()
+
+
+def _first_paint(browser: Browser, root: str, *, address: str) -> Took:
+    with _window(browser, root) as window:
+        before = window.work_ms()
+        window.page.goto(root + address)
+        paint = "performance.getEntriesByName('first-contentful-paint')[0]?.startTime"
+        window.page.wait_for_function(paint)
+        return float(window.page.evaluate(paint)), window.work_ms() - before
+
+
+def _opened(browser: Browser, address: str, shown: str, pattern: str, root: str) -> Took:
+    with _window(browser, root) as window:
+        before = window.work_ms()
+        window.page.goto(root + address, wait_until="commit")
+        clock = window.page.evaluate("([shown, pattern]) => window.seen(shown, pattern)", [shown, pattern])
+        return float(clock), window.work_ms() - before
+
+
+def _acted(browser: Browser, address: str, act: Act, root: str) -> Took:
+    with _window(browser, root) as window:
+        window.page.goto(root + address)
+        window.page.wait_for_function("window.ashbookList")
+        window.page.wait_for_timeout(300)
+        before = window.work_ms()
+        clock = window.page.evaluate(_ACT, list(act))
+        return float(clock), window.work_ms() - before
+
+
+@contextmanager
+def _served(site: Path) -> Iterator[str]:
+    handler = partial(http.server.SimpleHTTPRequestHandler, directory=str(site))
+    handler.func.log_message = lambda *words: None  # type: ignore[attr-defined]
+    server = http.server.ThreadingHTTPServer(("127.0.0.1", 0), handler)
+    threading.Thread(target=server.serve_forever, daemon=True).start()
+    yield f"http://127.0.0.1:{server.server_port}/"
+    server.shutdown()
+    server.server_close()
 
 
 if __name__ == "__main__":
-    main(int(sys.argv[1]) if len(sys.argv) > 1 else 3000)
+    main(tuple(int(word) for word in sys.argv[1:]) or SIZES)

@@ -7,7 +7,8 @@ import pytest
 from builder.checks.firing import Piece
 from builder.pages.addresses import material_page, place_page, word_address
 from builder.pages.entry_page import entry_page
-from builder.pages.ways_in_pages import MOST_LINES, materials_pages, places_pages, years_pages
+from builder.pages.firing_lines import MOST_LINES
+from builder.pages.ways_in_pages import materials_pages, places_pages, years_pages
 from builder.publish.site import Page
 from tests.pages.invented import FIRING, SETTINGS, archive, record
 from tests.pages.reading_html import read, read_page

@@ -20,7 +20,6 @@ class FiringsList {
     this.shown = this.lines.size;
     /** @type {{year: string, list: HTMLElement} | null} where the last line was put; none yet */
     this.last = null;
-    this.element.classList.toggle("many", this.rows.length > this.batch);
     this.listen();
     this.tell();
   }
