@@ -7,8 +7,12 @@ import shutil
 import zipfile
 from pathlib import Path
 
+from builder.base.problem import Problem
 from builder.build import Options, build
 from builder.commands.cli import main
+from builder.examine import Examined, examine_all
+from builder.settings_file import load_settings
+from builder.sources.joining import join
 from tests.commands.archives import SETTINGS, write_archive
 
 DEMO = Path(__file__).parents[2]
@@ -87,3 +91,21 @@ def zipped(folder: Path, to: Path, top: str = "") -> Path:
 def contents(folder: Path) -> dict[str, bytes]:
     """Return every file of a folder by its path."""
     return {path.relative_to(folder).as_posix(): path.read_bytes() for path in folder.rglob("*") if path.is_file()}
+
+
+def read(tmp_path: Path, source: str = "../hill/site") -> tuple[list[Examined], tuple[Problem, ...]]:
+    """Join a source, examine its entries, and return them with all problems."""
+    project = joined(tmp_path, f"  hill: {source}\n")
+    settings, problems = load_settings(project)
+    assert settings is not None, problems
+    found = join(settings, project, tmp_path / "aside")
+    examined = list(examine_all(found.entries, found.settings, 1))
+    return examined, (*found.problems, *(one for each in examined for one in each.problems))
+
+
+def told(problems: tuple[Problem, ...]) -> list[tuple[str, str]]:
+    return [(found.code, found.place.file) for found in problems]
+
+
+def sound(examined: list[Examined]) -> list[str]:
+    return [one.entry.slug for one in examined if one.measured is not None]

@@ -3,11 +3,7 @@
 from __future__ import annotations
 
 import json
-import os
 import shutil
-import stat
-import struct
-import zipfile
 from collections.abc import Callable
 from html.parser import HTMLParser
 from pathlib import Path
@@ -15,51 +11,12 @@ from pathlib import Path
 import pytest
 
 from builder.base.codes import CODES
-from builder.base.problem import Problem
 from builder.build import Options, build
-from builder.checks.fault import shown
 from builder.checks.hidden import hidden_in_story
-from builder.checks.limits import MOST_READINGS_BYTES
-from builder.commands.cli import main
-from builder.examine import Examined, examine_all
-from builder.settings_file import load_settings
-from builder.sources.joining import join
-from builder.sources.unpacking import LIMITS
-from tests.sources.groups import contents, joined, published, zipped
+from tests.sources.groups import joined, read, sound, told, zipped
 from tests.trust.attacks import ATTACKS
 
 FIRST = "data/entries/2026-05-01-fire-1"
-
-
-@pytest.fixture(scope="module")
-def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return published(tmp_path_factory.mktemp("source"))
-
-
-@pytest.fixture
-def copy(site: Path, tmp_path: Path) -> Path:
-    """The published site of a sound group, to be spoilt."""
-    found = tmp_path / "hill" / "site"
-    shutil.copytree(site, found)
-    return found
-
-
-def read(tmp_path: Path, source: str = "../hill/site") -> tuple[list[Examined], tuple[Problem, ...]]:
-    """Join a source, examine its entries, and return them with all problems."""
-    project = joined(tmp_path, f"  hill: {source}\n")
-    settings, problems = load_settings(project)
-    assert settings is not None, problems
-    found = join(settings, project, tmp_path / "aside")
-    examined = list(examine_all(found.entries, found.settings, 1))
-    return examined, (*found.problems, *(one for each in examined for one in each.problems))
-
-
-def told(problems: tuple[Problem, ...]) -> list[tuple[str, str]]:
-    return [(found.code, found.place.file) for found in problems]
-
-
-def sound(examined: list[Examined]) -> list[str]:
-    return [one.entry.slug for one in examined if one.measured is not None]
 
 
 def test_a_sound_source_is_read_without_a_problem(copy: Path, tmp_path: Path) -> None:
@@ -77,9 +34,6 @@ def test_the_site_s_folder_its_data_folder_and_zips_of_both_are_sources(copy: Pa
     assert sound(from_folder) == sound(from_zip) != []
     assert [one.measured for one in from_folder] != []
     assert [one.outline for one in from_folder] == [one.outline for one in from_zip]
-
-
-# Folders
 
 
 def test_links_are_refused_wherever_they_stand(copy: Path, tmp_path: Path) -> None:
@@ -237,150 +191,3 @@ class Harm(HTMLParser):
         leads = any(told.get(name, "").strip().startswith(("javascript:", "data:")) for name in ("href", "src"))
         if script or runs or leads or tag in ("style", "iframe", "object", "embed", "base"):
             self.found.append(f"<{tag} {attrs}>")
-
-
-# Zips
-
-
-def spoilt_zip(site: Path, to: Path, *more: tuple[zipfile.ZipInfo | str, bytes], top: str = "hill/site/") -> Path:
-    zipped(site, to, top)
-    with zipfile.ZipFile(to, "a", zipfile.ZIP_DEFLATED) as file:
-        for name, content in more:
-            file.writestr(name, content)
-    return to
-
-
-def special(name: str, mode: int) -> zipfile.ZipInfo:
-    info = zipfile.ZipInfo(name)
-    info.create_system = 3
-    info.external_attr = mode << 16
-    return info
-
-
-BAD_MEMBERS: dict[str, tuple[str, zipfile.ZipInfo | str, bytes]] = {
-    "climbs": ("zip-path", "../../up.txt", b"x"),
-    "climbs inside": ("zip-path", f"hill/site/{FIRST}/../../../../../up.txt", b"x"),
-    "absolute": ("zip-path", "/etc/up.txt", b"x"),
-    "drive": ("zip-path", "C:/up.txt", b"x"),
-    "link": ("zip-special", special(f"hill/site/{FIRST}/readings.csv", stat.S_IFLNK | 0o777), b"/etc/passwd"),
-    "pipe": ("zip-special", special("hill/site/pipe", stat.S_IFIFO | 0o666), b""),
-    "bomb": ("zip-too-large", "hill/site/data/entries/2026-05-09-bomb/entry.txt", b"0" * 30_000_000),
-    "huge log": (
-        "zip-too-large",
-        "hill/site/data/entries/2026-05-09-huge/readings.csv",
-        os.urandom(MOST_READINGS_BYTES + 1),
-    ),
-    "twice": ("zip-name-twice", f"hill/site/{FIRST.upper().replace('DATA/ENTRIES', 'data/entries')}/entry.txt", b"x"),
-}
-
-
-@pytest.mark.parametrize(("code", "name", "content"), BAD_MEMBERS.values(), ids=BAD_MEMBERS.keys())
-def test_a_hostile_zip_is_refused_whole_and_leaves_nothing_behind(
-    site: Path, tmp_path: Path, code: str, name: zipfile.ZipInfo | str, content: bytes
-) -> None:
-    spoilt_zip(site, tmp_path / "hill.zip", (name, content))
-    before = {path for path in tmp_path.rglob("*") if path.is_file()}
-    examined, problems = read(tmp_path, "../hill.zip")
-    assert examined == []
-    assert {(found.code, found.place.file) for found in problems} == {(code, "hill")}
-    after = {path for path in tmp_path.rglob("*") if path.is_file()} - before
-    assert {path.name for path in after} <= {"site_config.yml", "entry.txt", "readings.csv", "settings.json"}
-    assert not any(path.name == "up.txt" for path in tmp_path.parent.rglob("up.txt"))
-
-
-def test_a_zip_that_is_none_or_breaks_off_is_told(site: Path, tmp_path: Path) -> None:
-    (tmp_path / "hill.zip").write_bytes(b"not a zip at all")
-    assert told(read(tmp_path, "../hill.zip")[1]) == [("zip-unreadable", "hill")]
-    whole = zipped(site, tmp_path / "whole.zip").read_bytes()
-    (tmp_path / "hill.zip").write_bytes(whole[: len(whole) // 2])
-    assert told(read(tmp_path, "../hill.zip")[1]) == [("zip-unreadable", "hill")]
-
-
-def test_a_zip_whose_content_is_damaged_is_told(site: Path, tmp_path: Path) -> None:
-    path = zipped(site / "data", tmp_path / "hill.zip")
-    raw = bytearray(path.read_bytes())
-    with zipfile.ZipFile(path) as file:
-        at = file.getinfo("entries/2026-05-01-fire-1/entry.txt").header_offset
-    raw[at + 80 : at + 120] = os.urandom(40)
-    path.write_bytes(raw)
-    assert told(read(tmp_path, "../hill.zip")[1]) == [("zip-unreadable", "hill")]
-
-
-def test_a_zip_that_lists_a_world_of_files_is_refused_before_it_is_listed(site: Path, tmp_path: Path) -> None:
-    path = zipped(site, tmp_path / "hill.zip")
-    raw = bytearray(path.read_bytes())
-    at = raw.rfind(b"PK\x05\x06")
-    raw[at + 8 : at + 12] = struct.pack("<2H", 65_535, 65_535)
-    path.write_bytes(raw)
-    assert LIMITS.members < 65_535
-    assert told(read(tmp_path, "../hill.zip")[1]) == [("zip-too-large", "hill")]
-
-
-def test_a_zip_without_published_data_says_what_to_name(tmp_path: Path) -> None:
-    with zipfile.ZipFile(tmp_path / "hill.zip", "w") as file:
-        file.writestr("holiday/photo.txt", "sea")
-    (found,) = read(tmp_path, "../hill.zip")[1]
-    assert found.code == "source-missing"
-    assert "ashbook pack" in found.help
-
-
-# Renewal
-
-
-def test_what_is_unpacked_heals_whatever_was_done_to_it(site: Path, tmp_path: Path) -> None:
-    zipped(site, tmp_path / "hill.zip")
-    project = joined(tmp_path, "  hill: ../hill.zip\n")
-    build(Options(project, project / "site", jobs=1))
-    before = contents(project / "site")
-    unpacked = project / ".ashbook/sources/hill"
-    entry = unpacked / FIRST / "entry.txt"
-    entry.write_text(entry.read_text(encoding="utf-8").replace("survival: sound", "survival: broken"), "utf-8")
-    shutil.rmtree(unpacked / "data/entries/2026-05-02-fire-2")
-    (unpacked / "data/entries/2026-05-02-fire-2").write_text("a file in its place")
-    (unpacked / "data/entries/2026-05-03-planted").mkdir()
-    shutil.copy(entry, unpacked / "data/entries/2026-05-03-planted/entry.txt")
-    build(Options(project, project / "site", jobs=1))
-    assert contents(project / "site") == before
-
-
-def test_a_source_that_is_published_anew_or_taken_out_is_so_in_what_is_built_next(tmp_path: Path) -> None:
-    hill, dale = published(tmp_path, "hill"), published(tmp_path, "dale", 1)
-    zipped(dale, tmp_path / "dale.zip")
-    project = joined(tmp_path, "  hill: ../hill/site\n  dale: ../dale.zip\n")
-    build(Options(project, project / "site", jobs=1))
-    entry = tmp_path / "hill/content/firings/2026-05-01-fire-1/entry.md"
-    entry.write_text(entry.read_text(encoding="utf-8").replace("710 °C", "745 °C"), encoding="utf-8")
-    build(Options(tmp_path / "hill", hill, jobs=1))
-    joined(tmp_path, "  hill: {from: ../hill/site, address: https://hill.example}\n")
-    build(Options(project, project / "site", jobs=1))
-    renewed = contents(project / "site")
-    assert not (project / ".ashbook/sources/dale").exists()
-    shutil.rmtree(project / ".ashbook")
-    shutil.rmtree(project / "site")
-    build(Options(project, project / "site", jobs=1))
-    assert contents(project / "site") == renewed
-    assert b"https://hill.example/firings/2026-05-01-fire-1.html" in renewed["data/firings.csv"]
-    assert b"745" in renewed["data/readings.csv"]
-
-
-def test_check_tells_problems_by_source_and_path(
-    copy: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
-    entry = copy / FIRST / "entry.txt"
-    entry.write_text(entry.read_text(encoding="utf-8").replace("potter: wren", "potter: wrenn"), encoding="utf-8")
-    project = joined(tmp_path, "  hill: ../hill/site\n  dale: ../dale.zip\n")
-    assert main(["--project", str(project), "check", "--format", "json"]) == 1
-    found = {(one["code"], one["file"], one["field"]) for one in json.loads(capsys.readouterr().out)}
-    assert found == {
-        ("not-listed", f"hill/{FIRST}/entry.txt", "potter"),
-        ("source-missing", "dale", ""),
-    }
-    assert not (project / ".ashbook").exists()
-
-
-def test_a_group_s_own_folder_is_no_source(tmp_path: Path) -> None:
-    published(tmp_path)
-    (found,) = read(tmp_path, "../hill")[1]
-    assert found.code == "source-missing"
-    assert shown("../hill") in found.message
-    assert "`site` folder" in found.help
