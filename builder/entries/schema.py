@@ -142,6 +142,9 @@ _BARE: dict[str, tuple[bool, ...]] = {"yes": (True,), "on": (True,), "y": (True,
 
 
 def _choice(keys: tuple[str, ...], names: list[str]) -> Schema:
+    """Take one of the keys; where an archive of other groups' firings has none of its own, nothing."""
+    if not keys:
+        return {"not": {}}
     return {"oneOf": [{"const": key, "title": name} for key, name in zip(keys, names, strict=True)]}
 
 
