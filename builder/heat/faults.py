@@ -15,6 +15,8 @@ _ABOVE = "minutes_above_"
 
 def fault_words(name: str, faults: Sequence[Repair]) -> str:
     """Say what the faults that one probe showed mean for the figure `name`; empty where they mean nothing for it."""
+    if not faults:
+        return ""
     told = (_words(name, kind, [fault for fault in faults if fault.kind == kind]) for kind in _KINDS)
     return " ".join(filter(None, told))
 

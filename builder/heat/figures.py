@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from functools import cache
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,6 +124,7 @@ def minutes_above_name(level_c: float) -> str:
     return f"minutes_above_{level_c:g}_c"
 
 
+@cache
 def kinds_for(levels_c: tuple[float, ...]) -> tuple[FigureKind, ...]:
     """Return every figure by the name it has in `ProbeHeat.figures`: `minutes_above` written out for each level.
 

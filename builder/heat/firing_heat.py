@@ -49,8 +49,7 @@ def _before_lighting(curve: Curve, heat: HeatSettings) -> ProbeHeat:
 def _measured(curve: Curve, spread: Floats, telling: Telling) -> ProbeHeat:
     samples = {
         **_height_and_rates(telling.fire, telling.heat),
-        **_exposure(telling.fire, telling.heat),
-        **_window(telling.fire, telling.method),
+        **_exposure(telling.fire, telling.heat, telling.method),
         "equivalent_1h_c": _equivalent(telling.fire),
         "spread_c": spread,
     }
@@ -76,26 +75,22 @@ def _height_and_rates(fire: MainFire, heat: HeatSettings) -> dict[str, Floats]:
     }
 
 
-def _exposure(fire: MainFire, heat: HeatSettings) -> dict[str, Floats]:
-    if fire.minutes.size < 2:
-        return dict.fromkeys([*map(minutes_above_name, heat.levels_c), "soak_min"], _nothing(fire))
-    stretches = exposure.Stretches.of(fire.minutes, fire.celsius)
-    above = {minutes_above_name(level): stretches.minutes_above(level) for level in heat.levels_c}
-    return above | {"soak_min": exposure.soak_min(fire.minutes, fire.celsius, heat.soak_within_c)}
-
-
-def _window(fire: MainFire, method: Method) -> dict[str, Floats]:
+def _exposure(fire: MainFire, heat: HeatSettings, method: Method) -> dict[str, Floats]:
     low, high = method.window_low_c, method.window_high_c
-    found = dict.fromkeys(("window_min", "over_min", "over_c_min", "short_c"), _nothing(fire))
+    levels = {minutes_above_name(level): level for level in heat.levels_c}
+    found = dict.fromkeys([*levels, "soak_min", "window_min", "over_min", "over_c_min", "short_c"], _nothing(fire))
     if low is not None:
         found["short_c"] = exposure.short_c(fire.celsius, low)
     if fire.minutes.size < 2:
         return found
+    stretches = exposure.Stretches.of(fire.minutes, fire.celsius)
+    found |= {name: stretches.minutes_above(level) for name, level in levels.items()}
+    found["soak_min"] = stretches.soak_min(heat.soak_within_c)
     if high is not None:
-        found["over_min"] = exposure.minutes_over(fire.minutes, fire.celsius, high)
+        found["over_min"] = stretches.minutes_above(high, at_level=False)
         found["over_c_min"] = exposure.area_above_c_min(fire.minutes, fire.celsius, high)
     if low is not None or high is not None:
-        found["window_min"] = exposure.window_min(fire.minutes, fire.celsius, low, high)
+        found["window_min"] = stretches.minutes_inside(low, high)
     return found
 
 
@@ -136,7 +131,7 @@ def _seen(fire: MainFire) -> dict[str, Figure]:
 def _told(samples: dict[str, Floats], telling: Telling) -> dict[str, Figure]:
     """Make a Figure of each figure's samples."""
     fire = telling.fire
-    lows, highs, known = intervals(np.stack(list(samples.values()), axis=-1), fire.drawn)
+    lows, highs, known = intervals(np.array(list(samples.values())).T, fire.drawn)
     told = {}
     for place, (name, values) in enumerate(samples.items()):
         floor, ceiling = _possible(name, fire)

@@ -66,20 +66,28 @@ def fastest_rise_c_per_min(minutes: Floats, celsius: Floats, window_min: float) 
     starts = starts[(starts >= minutes[0]) & (starts + window_min <= minutes[-1])]
     if starts.size == 0:
         return np.full(celsius.shape[:-1], np.nan)
-    if minutes.size <= _FEW_READINGS:
-        rises = celsius @ (_weights(minutes, starts + window_min) - _weights(minutes, starts))
-    else:
-        rises = at_minutes(minutes, celsius, starts + window_min) - at_minutes(minutes, celsius, starts)
+    starts = _perhaps_fastest(minutes, celsius, starts, window_min)
+    rises = at_minutes(minutes, celsius, starts + window_min) - at_minutes(minutes, celsius, starts)
     return np.asarray(rises.max(axis=-1) / window_min)
 
 
-_FEW_READINGS = 150
-"""Up to so many readings the curve at many moments is quicker as a product of matrices than looked up."""
+def _perhaps_fastest(minutes: Floats, celsius: Floats, starts: Floats, window_min: float) -> Floats:
+    """Leave out the windows that are the fastest on none of the curves; of hundreds a few remain.
+
+    A curve rises between two readings by no less than the least and no more than the most of all curves: summed over a
+    window, these say between what its rise lies. One whose most is below the least of another is never the fastest.
+    """
+    steps = np.diff(celsius)
+    over = tuple(range(steps.ndim - 1))
+    least, most = (
+        np.interp(starts + window_min, minutes, summed) - np.interp(starts, minutes, summed)
+        for summed in (np.append(0.0, np.cumsum(ends)) for ends in (steps.min(axis=over), steps.max(axis=over)))
+    )
+    return np.asarray(starts[most >= least.max() - _LOST_C])
 
 
-def _weights(minutes: Floats, moments: Floats) -> Floats:
-    """Return what each reading, shape (n,), counts in the straight-line curve at each moment, shape (k,): (n, k)."""
-    return np.array([np.interp(moments, minutes, reading) for reading in np.eye(minutes.size)])
+_LOST_C = 1e-6
+"""Degrees that rounding may cost the sum of many steps."""
 
 
 def rise_between_c_per_min(minutes: Floats, celsius: Floats, low_c: float, high_c: float) -> Floats:
@@ -91,9 +99,11 @@ def rise_between_c_per_min(minutes: Floats, celsius: Floats, low_c: float, high_
     >>> float(rise_between_c_per_min(np.array([0.0, 2.0, 4.0]), np.array([0.0, 150.0, 250.0]), 100.0, 200.0))
     60.0
     """
-    n = minutes.size
-    if n < 2:
+    if minutes.size < 2:
         return np.full(celsius.shape[:-1], np.nan)
+    passage = _passage(celsius, low_c, high_c)
+    minutes, celsius = minutes[passage], celsius[..., passage]
+    n = minutes.size
     hot = celsius >= high_c
     reached = hot.argmax(axis=-1)
     before = (celsius <= low_c) & (np.arange(n) < reached[..., np.newaxis])
@@ -102,6 +112,22 @@ def rise_between_c_per_min(minutes: Floats, celsius: Floats, low_c: float, high_
     end = _crossing_min(minutes, celsius, np.maximum(reached - 1, 0), high_c)
     start = _crossing_min(minutes, celsius, left, low_c)
     return np.where(known, _slope(np.asarray(high_c - low_c), end - start), np.nan)
+
+
+def _passage(celsius: Floats, low_c: float, high_c: float) -> slice:
+    """Return the readings between which every curve passes from `low_c` to `high_c`, two at least.
+
+    They begin with the last reading that stands at or below `low_c` on all curves before any has reached `high_c`, and
+    end with the first that stands at or above `high_c` on all.
+    """
+    over = tuple(range(celsius.ndim - 1))
+    least, most = celsius.min(axis=over), celsius.max(axis=over)
+    begun, over_all = most >= high_c, least >= high_c
+    before = int(begun.argmax()) if begun.any() else 0
+    below = np.flatnonzero(most[:before] <= low_c)
+    first = int(below[-1]) if below.size else 0
+    last = int(over_all.argmax()) if over_all.any() else most.size - 1
+    return slice(first, max(last, first + 1) + 1)
 
 
 def fall_between_c_per_min(minutes: Floats, celsius: Floats, high_c: float, low_c: float) -> Floats:
@@ -138,6 +164,9 @@ def spread_c(curves: list[tuple[Floats, Floats]]) -> Floats:
     """
     if len(curves) < 2:
         return np.full(curves[0][1].shape[:-1], np.nan)
+    if all(np.array_equal(minutes, curves[0][0]) for minutes, _ in curves):
+        together = [celsius for _, celsius in curves]
+        return np.asarray((np.maximum.reduce(together) - np.minimum.reduce(together)).max(axis=-1))
     moments = np.unique(np.concatenate([minutes for minutes, _ in curves]))
     highest = np.full((*curves[0][1].shape[:-1], moments.size), -np.inf)
     lowest = np.full_like(highest, np.inf)
@@ -148,10 +177,10 @@ def spread_c(curves: list[tuple[Floats, Floats]]) -> Floats:
         highest[..., seen] = np.maximum(highest[..., seen], there)
         lowest[..., seen] = np.minimum(lowest[..., seen], there)
         probes += seen
-    together = probes >= 2
-    if not together.any():
+    several = probes >= 2
+    if not several.any():
         return np.full(celsius.shape[:-1], np.nan)
-    return np.asarray((highest[..., together] - lowest[..., together]).max(axis=-1))
+    return np.asarray((highest[..., several] - lowest[..., several]).max(axis=-1))
 
 
 def at_minutes(minutes: Floats, celsius: Floats, moments: Floats) -> Floats:
@@ -175,8 +204,8 @@ def at_minutes(minutes: Floats, celsius: Floats, moments: Floats) -> Floats:
 
 def _crossing_min(minutes: Floats, celsius: Floats, left: NDArray[np.intp], level_c: float) -> Floats:
     """Return the minute at which the straight line from reading `left` to the next passes `level_c`."""
-    a = np.take_along_axis(celsius, left[..., np.newaxis], axis=-1)[..., 0]
-    b = np.take_along_axis(celsius, left[..., np.newaxis] + 1, axis=-1)[..., 0]
+    curves = np.indices(left.shape, sparse=True)
+    a, b = celsius[(*curves, left)], celsius[(*curves, left + 1)]
     share = np.divide(level_c - a, b - a, out=np.zeros_like(a), where=b != a)
     return np.asarray(minutes[left] + share * (minutes[left + 1] - minutes[left]))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 
@@ -150,11 +151,10 @@ class Telling:
             gap = gap_at_fastest_min(fire.minutes, fire.best)
             if gap > max(self.heat.rise_window_min, _CLOSE_MIN):
                 return f"The readings there stand {gap:.2g} min apart: a faster rise between them does not show."
-        for level in self.heat.levels_c:
-            if name == minutes_above_name(level):
-                crossing = gap_at_crossing_min(fire.minutes, fire.best, level)
-                if crossing is not None and crossing > _CLOSE_MIN:
-                    return f"It crossed {level:g} °C between readings {crossing:.2g} min apart."
+        level = _levels(self.heat.levels_c).get(name)
+        crossing = None if level is None else gap_at_crossing_min(fire.minutes, fire.best, level)
+        if crossing is not None and crossing > _CLOSE_MIN:
+            return f"It crossed {level:g} °C between readings {crossing:.2g} min apart."
         return ""
 
     def _unseen_peak(self) -> str:
@@ -169,10 +169,8 @@ class Telling:
 
     def _of_model(self, name: str) -> str:
         if name == "equivalent_1h_c":
-            low, high = (
-                float(equivalent_1h_c(self.fire.minutes, self.fire.best, energy))
-                for energy in (ENERGY_LOW_KJ_MOL, ENERGY_HIGH_KJ_MOL)
-            )
+            both = np.array([ENERGY_LOW_KJ_MOL, ENERGY_HIGH_KJ_MOL])
+            low, high = equivalent_1h_c(self.fire.minutes, np.tile(self.fire.best, (2, 1)), both).tolist()
             return (
                 f"{low:.0f} °C for {ENERGY_LOW_KJ_MOL:g} kJ/mol, {high:.0f} °C for {ENERGY_HIGH_KJ_MOL:g} kJ/mol; "
                 "the interval takes this range in."
@@ -182,3 +180,9 @@ class Telling:
             if settling > self.heat.rise_window_min:
                 return f"So thick a wall lags so far only after {settling:.2g} min of such a rise: it may be less."
         return ""
+
+
+@cache
+def _levels(levels_c: tuple[float, ...]) -> dict[str, float]:
+    """Return the temperatures for which minutes above are counted, by the name of that figure."""
+    return {minutes_above_name(level): level for level in levels_c}

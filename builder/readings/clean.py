@@ -74,6 +74,8 @@ def doubles(minutes: Floats) -> tuple[Run, ...]:
 
 def runs(same_as_next: Mask) -> tuple[Run, ...]:
     """Return the stretches in which each reading is followed by one that belongs to it, in order."""
+    if not same_as_next.any():
+        return ()
     edges = np.diff(np.concatenate(([0], same_as_next.astype(np.int8), [0])))
     starts, ends = np.flatnonzero(edges == 1), np.flatnonzero(edges == -1)
     return tuple(Run(int(first), int(last)) for first, last in zip(starts, ends, strict=True))
@@ -91,7 +93,7 @@ def believed_c(seconds: Floats | float) -> Floats:
 def spikes(minutes: Floats, celsius: Floats) -> Mask:
     """Mark the readings, shape (n,), that no thermometer in a fire can have shown, by the rule of this file."""
     marked = np.zeros(minutes.size, dtype=bool)
-    if minutes.size < 3 or np.ptp(celsius) <= LEAST_SPIKE_C:
+    if minutes.size < 3 or _steps_there_and_back_c(celsius) <= LEAST_SPIKE_C:
         return marked
     for width in SPIKE_WIDTHS:
         if minutes.size < width + 2:
@@ -104,9 +106,15 @@ def spikes(minutes: Floats, celsius: Floats) -> Mask:
     return _far_from_neighbours(celsius, marked)
 
 
+def _steps_there_and_back_c(celsius: Floats) -> float:
+    """Return more than what any readings can stand off both their sides: the lesser of the largest steps, °C."""
+    steps = np.diff(celsius)
+    return min(float(steps.max()), -float(steps.min()))
+
+
 def lone(minutes: Floats, celsius: Floats) -> int | None:
     """Return the index of the reading that stands farthest off both its neighbours, where that is far; else None."""
-    if minutes.size < 3:
+    if minutes.size < 3 or _steps_there_and_back_c(celsius) <= LONE_C:
         return None
     jumps = [Jump.of(minutes * 60.0, sign * celsius, 1) for sign in (1.0, -1.0)]
     off_c = np.maximum(*(np.where(jump.level, jump.off_c, 0.0) for jump in jumps))

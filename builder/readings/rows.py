@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from functools import cache
 
 import numpy as np
 
@@ -31,6 +32,7 @@ _TIME = re.compile(
 )
 _GAP = re.compile(r"[\s,;|]*")
 _PLAIN = re.compile(rf"(-?[0-9]{{1,4}}(?:\.[0-9]{{1,2}})?) ?(°[CF]|[CF]|mV)?{_END}")
+_USUAL_CELL = r"[ \t]+((-?[0-9]{1,4}(?:\.[0-9]{1,2})?) ?(°[CF]))"
 _SCALE = r"(?:[°º˚]\s*[CFK]|deg(?:rees?)?\.?\s*[CFK]|[CFK]|℃|℉|[mµμ]V|celsius|fahrenheit)"
 _DIGITS = r"(?:\d{1,3}(?:[ \u00a0\u2009\u202f]\d{3})+(?=\s*[°º˚CFK℃℉])|\d[\d.,'\u00a0\u2009\u202f]*\d|\d)"
 _VALUE = re.compile(
@@ -41,6 +43,12 @@ _VALUE = re.compile(
 _SPACED = re.compile(rf"\d{{1,3}} \d{{3}}(?= ?{_SCALE}{_END})")
 _TOKEN = re.compile(r"[^\s,;|]+")
 _LOOKS_LIKE_VALUE = re.compile(r"[-+−–~≈]?\d")
+
+
+@cache
+def _usual_row(probes: int) -> re.Pattern[str]:
+    """Match a row of nothing but minutes, seconds and degrees: what is read of it is what the long way reads."""
+    return re.compile(rf"[ \t]*([0-9]{{1,4}}:[0-9]{{2}}){_USUAL_CELL * probes}[ \t]*\Z")
 
 
 @dataclass(slots=True)
@@ -80,6 +88,9 @@ class _RowReader:
         self.problems.append(problem(code, place, FIELD, message, help))
 
     def row(self, line: int, text: str, probes: Sequence[Probe]) -> _Row | None:
+        usual = _usual_row(len(probes)).match(text)
+        if usual is not None:
+            return self.usual(line, usual)
         time = _TIME.match(text)
         if time is None:
             return None
@@ -97,6 +108,15 @@ class _RowReader:
         if not self.complete(line, text, at, len(cells), len(probes)):
             cells = []
         return _Row(line, time[1].strip(), cells, text[at:].strip())
+
+    def usual(self, line: int, found: re.Match[str]) -> _Row:
+        """Take a row apart that is a time and degrees, which most are."""
+        parts = found.groups()
+        cells = [
+            self.judged(line, _Cell(float(parts[at + 1]), parts[at + 2], parts[at], found.start(at + 1)))
+            for at in range(1, len(parts), 3)
+        ]
+        return _Row(line, parts[0], cells, "")
 
     def complete(self, line: int, text: str, at: int, found: int, wanted: int) -> bool:
         """Hold that a row has a value for each probe and none over; a row of words alone is an event."""

@@ -18,6 +18,8 @@ DAY_S = 86_400.0
 _SECONDS = r"\d{1,2}(?:[.,]\d+)?"
 _HALF = r"(?: ?([ap])\.? ?m\.?)?"
 _CLOCK = re.compile(rf"(\d{{1,4}}):({_SECONDS})(?::({_SECONDS}))?{_HALF}", re.IGNORECASE | re.ASCII)
+_MINUTES_AND_SECONDS = re.compile(r"([0-9]{1,4}):([0-5][0-9])")
+"""The commonest elapsed time; everything else goes the long way."""
 _STAMP = re.compile(
     rf"(\d{{1,4}}[-/.]\d{{1,2}}[-/.]\d{{1,4}})(?:T|,? +)(\d{{1,2}}):(\d{{1,2}})(?::({_SECONDS}))?{_HALF}"
     r"(?: ?Z| ?[+-]\d\d:?\d\d)?",
@@ -89,6 +91,10 @@ def read_times(texts: Sequence[str], mode: str | None, heading: str = "") -> Tim
     stamps = False
     clocks = False
     for index, text in enumerate(texts):
+        usual = _MINUTES_AND_SECONDS.fullmatch(text) if mode == "elapsed" else None
+        if usual is not None:
+            seconds[index] = int(usual[1]) * 60 + int(usual[2])
+            continue
         read = _one(text, mode, unit_s)
         if isinstance(read, TimeFault):
             faults.append((index, read))

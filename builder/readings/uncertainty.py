@@ -47,11 +47,14 @@ def draws(curve: Curve, seed_words: str, count: int = DRAWS) -> Floats:
     the physics; times are taken as exact. Source: JCGM 101:2008, 5 to 7.
     """
     random = np.random.default_rng(_seed(seed_words, curve.probe.name))
-    own = np.repeat(_strata("normal", count)[:, None], curve.celsius.size, axis=1)
-    drawn = curve.celsius + random.permuted(own, axis=0) * curve.own_sd_c
+    # A reading's draws stand together in memory: they are shuffled, and figures walk along them, reading by reading.
+    own = np.repeat(_strata("normal", count)[np.newaxis], curve.celsius.size, axis=0)
+    drawn = random.permuted(own, axis=1, out=own)
+    drawn *= curve.own_sd_c[:, np.newaxis]
+    drawn += curve.celsius[:, np.newaxis]
     for error in curve.common:
         drawn += _shared(error, random, count)
-    return drawn
+    return np.asarray(drawn.T)
 
 
 def _seed(words: str, probe: str) -> int:
@@ -60,11 +63,12 @@ def _seed(words: str, probe: str) -> int:
 
 
 def _shared(error: CommonError, random: np.random.Generator, count: int) -> Floats:
-    """Draw one common error a curve; shape (count, n), °C."""
-    draw: Floats = random.permutation(_strata(error.shape, count))[:, None]
-    if np.array_equal(error.up_c, error.down_c):
-        return draw * error.up_c
-    return np.maximum(draw, 0.0) * error.up_c + np.minimum(draw, 0.0) * error.down_c
+    """Draw one common error a curve; shape (n, count), °C."""
+    draw: Floats = random.permutation(_strata(error.shape, count))
+    up_c, down_c = error.up_c[:, np.newaxis], error.down_c[:, np.newaxis]
+    if error.up_c is error.down_c or np.array_equal(error.up_c, error.down_c):
+        return np.asarray(draw * up_c)
+    return np.asarray(np.maximum(draw, 0.0) * up_c + np.minimum(draw, 0.0) * down_c)
 
 
 @functools.cache

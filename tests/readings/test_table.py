@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import codecs
+import re
 import time
+from unittest.mock import patch
 
 import numpy as np
 import pytest
@@ -13,6 +15,7 @@ from hypothesis import strategies as st
 from builder.base.codes import CODES
 from builder.base.problem import Place
 from builder.checks.firing import Probe
+from builder.readings import rows as readings_rows
 from builder.readings.cells import MAX_BYTES, MAX_ROWS
 from builder.readings.log_file import read_log
 from builder.readings.rows import read_rows
@@ -365,3 +368,35 @@ def test_a_hostile_row_costs_no_more_than_its_length() -> None:
     for piece in ("9", " ", "1 ", "1,", "1 000 ", "-", "1:", "about ", "to ", "h ", "1 h ", ".", "°", "1°"):
         rows("0:00 " + piece * 20_000, piece * 20_000)
     assert time.perf_counter() - started < 30
+
+
+_USUAL_PARTS = st.sampled_from(
+    [
+        "0:00",
+        "1:05",
+        "12:60",
+        "3:7",
+        " ",
+        "  ",
+        "\t",
+        ",",
+        "20 °C",
+        "-4°C",
+        "1450 °F",
+        "812.5 °C",
+        "9999 °C",
+        "lit",
+        "565",
+        "5.",
+    ]
+)
+
+
+@given(st.lists(st.lists(_USUAL_PARTS, max_size=6).map("".join), min_size=1, max_size=4))
+def test_a_usual_row_is_read_as_the_long_way_reads_it(texts: list[str]) -> None:
+    """A row of a time and degrees alone is taken apart in one look; here the same rows go the long way as well."""
+    read = rows(*texts)
+    with patch.object(readings_rows, "_usual_row", lambda probes: re.compile(r"(?!)")):
+        long_way = rows(*texts)
+    assert read.problems == long_way.problems
+    assert repr(read.table) == repr(long_way.table)
