@@ -8,13 +8,13 @@ from pathlib import Path
 from typing import TypeVar
 
 from builder.archive.archive import Archive
-from builder.archive.findings import Findings, find_out
+from builder.archive.findings import Findings, Question, find_out
 from builder.base.problem import Problem
 from builder.entries.front_matter import read_text
 from builder.examine import Examined
 from builder.exports.export_files import export_files
 from builder.kept.digest import digest
-from builder.kept.entries import one_renewed
+from builder.kept.entries import one_renewed, renewed
 from builder.kept.folder import Folder
 from builder.kept.store import Store
 from builder.pages.compare_data import SHELF, shelf_data
@@ -62,8 +62,25 @@ def outlines(archive: Archive, examined: Mapping[str, Examined]) -> tuple[str, .
 
 
 def findings_of(whole: Whole, store: Store) -> Findings:
-    """Work out what all firings say together, where anything but a story changed."""
-    return whole.kept("findings", store, lambda: find_out(whole.archive.untold(), whole.settings), lambda kept: True)
+    """Work out what all firings say together, where anything but a story changed; a window where its firings did."""
+
+    def ask(kind: str, questions: Mapping[str, Question[_T]]) -> Mapping[str, _T]:
+        keys = {name: digest(question) for name, question in questions.items()}
+        answers = renewed(
+            list(questions),
+            keys,
+            kind,
+            store,
+            lambda wanted: (questions[name].answer() for name in wanted),
+            lambda name, kept: True,
+            lambda name: True,
+        )
+        return dict(zip(questions, answers, strict=True))
+
+    def found() -> Findings:
+        return find_out(whole.archive.untold(), whole.settings, ask)
+
+    return whole.kept("findings", store, found, lambda kept: True)
 
 
 def render_whole(whole: Whole, findings: Findings, docs: Folder, store: Store) -> tuple[Written, ...]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Protocol, TypeVar
 
 from builder.archive.archive import SUCCESS, Archive
 from builder.archive.conditions import Tried, try_conditions
@@ -12,10 +13,10 @@ from builder.archive.likeness import Alike, most_alike
 from builder.archive.literature import Beside, beside_literature
 from builder.archive.planning import NextCondition, Telling, firings_to_tell, next_condition
 from builder.archive.progress import Progress, progress
-from builder.archive.soaking import Soaking, soaking
+from builder.archive.soaking import Soaking, SoakingQuestion, soaking_question
 from builder.archive.traits import traits, trials
 from builder.archive.window import Window
-from builder.archive.windows import looked_for, windows_by_method, windows_by_ware
+from builder.archive.windows import looked_for, method_windows, ware_windows
 from builder.settings import Settings
 
 
@@ -48,8 +49,31 @@ NO_FINDINGS = Findings()
 """Nothing worked out: pages leave those parts away."""
 
 
-def find_out(archive: Archive, settings: Settings) -> Findings:
-    """Work out what all firings say together."""
+_Answer = TypeVar("_Answer")
+_Told = TypeVar("_Told", covariant=True)
+
+
+class Question(Protocol[_Told]):
+    """All that one answer is worked out from."""
+
+    def answer(self) -> _Told:
+        """Work the answer out."""
+
+
+class Ask(Protocol):
+    """How costly questions are answered: at once, or from what was kept of the same question."""
+
+    def __call__(self, kind: str, questions: Mapping[str, Question[_Answer]]) -> Mapping[str, _Answer]:
+        """Answer the questions of one kind, each under its name."""
+
+
+def ask_anew(kind: str, questions: Mapping[str, Question[_Answer]]) -> Mapping[str, _Answer]:
+    """Work every answer out."""
+    return {name: question.answer() for name, question in questions.items()}
+
+
+def find_out(archive: Archive, settings: Settings, ask: Ask = ask_anew) -> Findings:
+    """Work out what all firings say together; the windows, which cost the most, by way of `ask`."""
     order = {key: place for place, key in enumerate(settings.methods)}
     rates = [rate for rate in archive.rates if rate.outcome == SUCCESS and rate.method in order]
     pairs = differences(sorted(rates, key=lambda rate: order[rate.method]))
@@ -57,9 +81,9 @@ def find_out(archive: Archive, settings: Settings) -> Findings:
     judged = {key: [archive.tally(one).judged for one in found] for key, found in archive.by_method().items()}
     sizes = {key: [size for size in found if size] for key, found in judged.items()}
     return Findings(
-        windows_by_method(archive, settings),
-        windows_by_ware(archive, settings),
-        _soakings(archive, settings),
+        ask("windows", method_windows(archive, settings)),
+        ask("ware windows", ware_windows(archive, settings)),
+        _known(ask("soakings", _soakings(archive, settings))),
         pairs,
         firings_to_tell(pairs, sizes, archive.correlation),
         tried,
@@ -70,10 +94,13 @@ def find_out(archive: Archive, settings: Settings) -> Findings:
     )
 
 
-def _soakings(archive: Archive, settings: Settings) -> Mapping[str, Soaking]:
-    found = {
-        key: soaking(records, settings.heat.levels_c, settings.window_level)
+def _soakings(archive: Archive, settings: Settings) -> Mapping[str, SoakingQuestion]:
+    return {
+        key: soaking_question(records, settings.heat.levels_c, settings.window_level)
         for key, records in archive.by_method().items()
         if looked_for(settings.methods[key])
     }
-    return {key: one for key, one in found.items() if one is not None}
+
+
+def _known(answers: Mapping[str, Soaking | None]) -> Mapping[str, Soaking]:
+    return {key: one for key, one in answers.items() if one is not None}

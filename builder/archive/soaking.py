@@ -53,16 +53,45 @@ class Soaking:
         return self.log_gain <= -CLEARLY
 
 
+@dataclass(frozen=True, slots=True)
+class SoakingQuestion:
+    """What minutes and peaks are compared from, and nothing else."""
+
+    peaks: tuple[WindowFiring | None, ...]
+    """What each firing tells by its peak; None where it tells nothing."""
+    minutes: tuple[tuple[float, tuple[WindowFiring | None, ...]], ...]
+    """Temperatures, °C, each with what the same firings tell by their minutes above it."""
+    level: float
+    """The chance above which a temperature counts as inside the window."""
+
+    def answer(self) -> Soaking | None:
+        """Compare the best of the temperatures with the peak; None with too few firings, or where nothing can be."""
+        return _compared(self)
+
+
+def soaking_question(records: Sequence[Record], levels_c: Sequence[float], level: float) -> SoakingQuestion:
+    """Return what minutes above each of `levels_c` that the peaks span are compared with the peaks from."""
+    peaks = tuple(told_by(record) for record in records)
+    tried = [told.peak_c for told in peaks if told is not None]
+    spanned = [level_c for level_c in levels_c if tried and min(tried) - MARGIN_C <= level_c <= max(tried)]
+    minutes = tuple((level_c, tuple(_minutes(record, level_c) for record in records)) for level_c in spanned)
+    return SoakingQuestion(peaks, minutes, level)
+
+
 def soaking(records: Sequence[Record], levels_c: Sequence[float], level: float) -> Soaking | None:
     """Compare the best of `levels_c` with the peak; None with too few firings, or where nothing can be compared."""
-    peaks = [(record, told_by(record)) for record in records]
-    tried = [told.peak_c for _, told in peaks if told is not None]
+    return soaking_question(records, levels_c, level).answer()
+
+
+def _minutes(record: Record, level_c: float) -> WindowFiring | None:
+    return told_by(record, minutes_above_name(level_c), UNKNOWN_MINUTES_SD)
+
+
+def _compared(asked: SoakingQuestion) -> Soaking | None:
     evidence: dict[tuple[WindowFiring, ...], float] = {}
     best: tuple[float, float, Pairs] | None = None
-    for level_c in levels_c:
-        if not tried or not min(tried) - MARGIN_C <= level_c <= max(tried):
-            continue
-        pairs = _pairs(peaks, level_c)
+    for level_c, minutes_of in asked.minutes:
+        pairs = _pairs(asked.peaks, minutes_of)
         scale = _scale(pairs)
         if scale is None:
             continue
@@ -75,18 +104,17 @@ def soaking(records: Sequence[Record], levels_c: Sequence[float], level: float) 
     if best is None:
         return None
     gain, level_c, pairs = best
-    window = working_window([minutes for _, minutes in pairs], level, _scale(pairs) or SCALE_C)
+    window = working_window([minutes for _, minutes in pairs], asked.level, _scale(pairs) or SCALE_C)
     return Soaking(level_c, len(pairs), gain, window)
 
 
-def _pairs(peaks: Sequence[tuple[Record, WindowFiring | None]], level_c: float) -> Pairs:
+def _pairs(peaks: Sequence[WindowFiring | None], minutes_of: Sequence[WindowFiring | None]) -> Pairs:
     """What the firings with both known tell by their peak and by their minutes."""
-    found = []
-    for record, peak in peaks:
-        minutes = told_by(record, minutes_above_name(level_c), UNKNOWN_MINUTES_SD)
-        if peak is not None and minutes is not None and (peak.needs_heat or peak.destroyed):
-            found.append((peak, minutes))
-    return found
+    return [
+        (peak, minutes)
+        for peak, minutes in zip(peaks, minutes_of, strict=True)
+        if peak is not None and minutes is not None and (peak.needs_heat or peak.destroyed)
+    ]
 
 
 def _scale(pairs: Pairs) -> float | None:

@@ -90,6 +90,8 @@ def _prior(u1: Floats, u2: Floats) -> tuple[Floats, Floats]:
 
 _NODES, _NODE_WEIGHTS = np.polynomial.hermite_e.hermegauss(7)
 _NODE_SHARES = (_NODE_WEIGHTS / _NODE_WEIGHTS.sum()).astype(np.float32)
+# The nodes stand before the grid: numpy runs along the last axis, and seven at a time would be slow.
+_NODES_FIRST = _NODES.astype(np.float32).reshape(-1, 1, 1, 1)
 
 
 def _log_likelihood(
@@ -105,18 +107,28 @@ def _log_likelihood(
                 continue
             good, recorded = count
             spread = np.sqrt(SPREADS**2 + (slope**2 * variance)[..., None])
-            centre = np.broadcast_to((intercept + sign * slope * z)[..., None], spread.shape)
-            x = (centre[..., None] + spread[..., None] * _NODES).astype(np.float32)
+            centre = (intercept + sign * slope * z)[..., None]
+            x = centre.astype(np.float32) + spread.astype(np.float32) * _NODES_FIRST
             # log p = −log(1+e^−x), written so that it cannot run over, and log(1−p) = log p − x.
-            log_chance = np.minimum(x, 0) - np.log1p(np.exp(-np.abs(x)))
+            log_chance = np.minimum(x, 0) - _log_1_and_exp_of_minus(np.abs(x))
             if recorded > 1:
                 log_chance *= np.float32(recorded)
             if recorded > good:
-                log_chance -= x * np.float32(recorded - good)
+                x *= np.float32(recorded - good)
+                log_chance -= x
             # Against the best that any chance could do, so that a fire of hundreds of tiles does not run under.
             best = _best_log_chance(good, recorded)
-            total += np.log(np.exp(log_chance - np.float32(best)) @ _NODE_SHARES) + best
+            log_chance -= np.float32(best)
+            chance = _NODE_SHARES @ np.exp(log_chance, out=log_chance).reshape(len(_NODES), -1)
+            total += np.log(chance).reshape(total.shape) + best
     return total
+
+
+def _log_1_and_exp_of_minus(x: Floats) -> Floats:
+    """log(1+e^−x), in the place of x: half of the time of a window is spent here."""
+    np.negative(x, out=x)
+    np.exp(x, out=x)
+    return np.log1p(x, out=x)
 
 
 def _best_log_chance(good: int, recorded: int) -> float:

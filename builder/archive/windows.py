@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 
 from builder.archive.archive import Archive, Record
 from builder.archive.window import Window, working_window
@@ -22,6 +23,19 @@ UNKNOWN_PEAK_SD_C = 15.0
 PEAK = "peak_c"
 
 
+@dataclass(frozen=True, slots=True)
+class WindowQuestion:
+    """What the window of some firings is found from, and nothing else."""
+
+    told: tuple[WindowFiring, ...]
+    level: float
+    """The chance above which a temperature counts as inside."""
+
+    def answer(self) -> Window:
+        """Find the window."""
+        return working_window(self.told, self.level)
+
+
 def looked_for(method: Method) -> bool:
     """Tell whether a method counts both an outcome that needs heat and one that heat destroys.
 
@@ -36,23 +50,33 @@ def looked_for(method: Method) -> bool:
 
 def windows_by_method(archive: Archive, settings: Settings) -> Mapping[str, Window]:
     """Find the window of each method that has firings and counts both kinds of outcome."""
-    groups = {key: records for key, records in archive.by_method().items() if looked_for(settings.methods[key])}
-    return {key: window_of(records, settings.window_level) for key, records in groups.items()}
+    return {key: asked.answer() for key, asked in method_windows(archive, settings).items()}
 
 
 def windows_by_ware(archive: Archive, settings: Settings) -> Mapping[str, Window]:
     """Find the window of each ware, by its name as first written, over all methods that count both outcomes."""
+    return {ware: asked.answer() for ware, asked in ware_windows(archive, settings).items()}
+
+
+def method_windows(archive: Archive, settings: Settings) -> Mapping[str, WindowQuestion]:
+    """Return what the window of each method is found from."""
+    groups = {key: records for key, records in archive.by_method().items() if looked_for(settings.methods[key])}
+    return {key: _asked(records, settings.window_level) for key, records in groups.items()}
+
+
+def ware_windows(archive: Archive, settings: Settings) -> Mapping[str, WindowQuestion]:
+    """Return what the window of each ware is found from."""
     by_ware: dict[str, tuple[str, list[Record]]] = {}
     for record in archive.records:
         ware = record.firing.ware
         if ware and looked_for(settings.methods[record.firing.method]):
             by_ware.setdefault(ware.casefold(), (ware, []))[1].append(record)
-    return {ware: window_of(records, settings.window_level) for ware, records in by_ware.values()}
+    return {ware: _asked(records, settings.window_level) for ware, records in by_ware.values()}
 
 
-def window_of(records: Sequence[Record], level: float) -> Window:
-    """Find the window of some firings; those without a peak, or with one known only as "at least", tell nothing."""
-    return working_window([one for one in (told_by(record) for record in records) if one is not None], level)
+def _asked(records: Sequence[Record], level: float) -> WindowQuestion:
+    """Firings without a peak, or with one known only as "at least", tell nothing."""
+    return WindowQuestion(tuple(one for one in (told_by(record) for record in records) if one is not None), level)
 
 
 def told_by(record: Record, figure: str = PEAK, unknown_sd: float = UNKNOWN_PEAK_SD_C) -> WindowFiring | None:

@@ -14,24 +14,27 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import sys
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager
 from dataclasses import replace
+from typing import TypeVar
 from unittest.mock import patch
 
 import numpy as np
 
 from builder.archive import findings
 from builder.archive.archive import Record, gather
+from builder.archive.findings import Question
 from builder.heat.figures import Figure, FiringHeat, ProbeHeat, minutes_above_name
 from builder.settings import HeatSettings
 from tests.simulation.archive_maker import SETTINGS, Truth, make_records
 
+_T = TypeVar("_T")
 POTTERS, WARES = 12, 8
 PARTS = (
-    "windows_by_method",
-    "windows_by_ware",
-    "soaking",
+    "method_windows",
+    "ware_windows",
+    "soaking_question",
     "differences",
     "firings_to_tell",
     "trials",
@@ -52,8 +55,13 @@ def main(count: int) -> None:
     started = time.process_time()
     with _clocked(spent, "gather"):
         archive = gather(records, SETTINGS)
+
+    def asking(kind: str, questions: Mapping[str, Question[_T]]) -> Mapping[str, _T]:
+        with _clocked(spent, kind):
+            return findings.ask_anew(kind, questions)
+
     with _watched(spent):
-        findings.find_out(archive, SETTINGS)
+        findings.find_out(archive, SETTINGS, asking)
     total = time.process_time() - started
     for name, seconds in spent.items():
         print(f"{name:20}{seconds:8.2f} s")
