@@ -1,4 +1,4 @@
-"""The long forms of the trials that take whole builds: kills, secrets, equal bytes."""
+"""The long forms of the trials that take whole builds and commands: kills, secrets, equal bytes."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from pathlib import Path
 from builder.build import Options, build
 from tests.checks.examples import example_settings
 from tests.commands.archives import write_archive
+from tests.trust.commands_killed import COMMANDS, Killed, kill_commands
 from tests.trust.faults import kill_builds, site_bytes
 from tests.trust.judging import make_folder
 from tests.trust.row import Row
@@ -39,6 +40,26 @@ def builds_killed(seconds: float, folder: Path) -> Row:
         shutil.rmtree(place)
     good = f"nothing lost; the site was read {looks:,} times meanwhile and was whole each time"
     return Row("builds killed at random moments", killed, tuple(faults), good)
+
+
+def commands_killed(seconds: float, folder: Path) -> Row:
+    """Kill every other command that writes, at least 200 times in all, until the time is over."""
+    until, rounds, total = time.monotonic() + seconds, 0, Killed()
+    while total.killed < 200 or time.monotonic() < until:
+        place = folder / str(rounds)
+        place.mkdir()
+        quick = tuple(name for name in COMMANDS if name != "pack")
+        for names, times in ((quick, 6), (("pack",), 1)):
+            result = kill_commands(place, times, rounds, names)
+            total.killed, total.finished = total.killed + result.killed, total.finished + result.finished
+            total.faults += result.faults
+        shutil.rmtree(place)
+        rounds += 1
+    good = "nothing half written, nothing lost, nothing left behind; the next run succeeded or said that all is done"
+    return Row(f"{', '.join(_NAMES)} killed at random moments", total.killed, tuple(total.faults), good)
+
+
+_NAMES = tuple(f"`{name}`" for name in dict.fromkeys(name.partition(",")[0] for name in COMMANDS))
 
 
 def secrets_searched(seconds: float, folder: Path) -> Row:

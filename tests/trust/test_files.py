@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import resource
-import struct
 import time
 import unicodedata
 import zlib
@@ -14,10 +13,12 @@ import pytest
 from builder.build import Options, build
 from builder.checks.check import check_all_addresses
 from builder.entries.find import EntryFile, entry_at, find_entries, suggest_slug
+from builder.intake.unpacking import unpack
 from builder.publish.errors import PictureError
 from builder.publish.pictures import look_at, remake
 from tests.checks.examples import example_settings
 from tests.commands.archives import write_archive, write_entry
+from tests.trust.bombs import ZIPS, chunk, packed_megabytes, pictures, png, write_zip_bomb
 from tests.trust.judging import judge_entry, make_folder
 
 MOST_MEMORY_MB = 250
@@ -28,18 +29,10 @@ def _memory_mb() -> float:
     return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
 
 
-def _png(width: int, height: int, packed: bytes) -> bytes:
-    def chunk(kind: bytes, data: bytes) -> bytes:
-        return struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(kind + data))
-
-    head = struct.pack(">IIBBBBB", width, height, 8, 2, 0, 0, 0)
-    return b"\x89PNG\r\n\x1a\n" + chunk(b"IHDR", head) + chunk(b"IDAT", packed) + chunk(b"IEND", b"")
-
-
 @pytest.mark.parametrize(("width", "height"), [(60_000, 60_000), (20_001, 1), (1, 2**31 - 1), (8_001, 8_000)], ids=str)
 def test_a_picture_that_unpacks_to_gigabytes_is_refused_by_its_header(tmp_path: Path, width: int, height: int) -> None:
     before = _memory_mb()
-    (tmp_path / "bomb.png").write_bytes(_png(width, height, zlib.compress(b"\0" * 1_000_000, 9)))
+    (tmp_path / "bomb.png").write_bytes(png(width, height, zlib.compress(b"\0" * 1_000_000, 9)))
     assert "too many pixels" in (look_at(tmp_path / "bomb.png") or "")
     with pytest.raises(PictureError):
         remake(tmp_path / "bomb.png", "photo")
@@ -48,9 +41,7 @@ def test_a_picture_that_unpacks_to_gigabytes_is_refused_by_its_header(tmp_path: 
 
 def test_pixels_without_end_behind_a_small_header_are_not_unpacked(tmp_path: Path) -> None:
     before = _memory_mb()
-    packer = zlib.compressobj(9)
-    packed = b"".join(packer.compress(b"\0" * 1_000_000) for _ in range(300)) + packer.flush()
-    (tmp_path / "bomb.png").write_bytes(_png(10, 10, packed))
+    (tmp_path / "bomb.png").write_bytes(png(10, 10, packed_megabytes(b"\0")))
     began = time.process_time()
     look_at(tmp_path / "bomb.png")
     assert time.process_time() - began < 2
@@ -59,13 +50,28 @@ def test_pixels_without_end_behind_a_small_header_are_not_unpacked(tmp_path: Pat
 
 def test_a_note_that_unpacks_to_gigabytes_is_not_unpacked(tmp_path: Path) -> None:
     before = _memory_mb()
-    packer = zlib.compressobj(9)
-    packed = b"".join(packer.compress(b"a" * 1_000_000) for _ in range(300)) + packer.flush()
-    note = b"Comment\0\0" + packed
-    raw = _png(10, 10, zlib.compress(b"\0" * 310))
-    chunk = struct.pack(">I", len(note)) + b"zTXt" + note + struct.pack(">I", zlib.crc32(b"zTXt" + note))
-    (tmp_path / "bomb.png").write_bytes(raw[:33] + chunk + raw[33:])
+    note = chunk(b"zTXt", b"Comment\0\0" + packed_megabytes(b"a"))
+    (tmp_path / "bomb.png").write_bytes(png(10, 10, zlib.compress(b"\0" * 310), note))
     look_at(tmp_path / "bomb.png")
+    assert _memory_mb() - before < MOST_MEMORY_MB
+
+
+@pytest.mark.parametrize(("name", "raw"), list(pictures())[6:], ids=lambda part: part if isinstance(part, str) else "")
+def test_a_picture_that_is_none_is_refused_with_words(tmp_path: Path, name: str, raw: bytes) -> None:
+    (tmp_path / name).write_bytes(raw)
+    with pytest.raises(PictureError, match=r"\w+ \w+"):
+        remake(tmp_path / name, "photo")
+
+
+@pytest.mark.parametrize("kind", ZIPS)
+def test_a_zip_that_is_more_than_it_seems_is_refused_and_leaves_nothing(tmp_path: Path, kind: str) -> None:
+    before = _memory_mb()
+    write_zip_bomb(tmp_path / "bomb.zip", kind)
+    (tmp_path / "aside").mkdir()
+    folder, problems = unpack(tmp_path / "bomb.zip", tmp_path / "aside")
+    assert folder is None
+    assert problems
+    assert not (tmp_path / "escaped.txt").exists()
     assert _memory_mb() - before < MOST_MEMORY_MB
 
 
