@@ -35,6 +35,7 @@ class _Columns:
     row: float
     """Height of a row whose words take one line."""
     rate: float
+    """Where the rates end, so that their figures stand below one another."""
     interval: float
     counts: float
     untold: float
@@ -45,8 +46,8 @@ class _Columns:
 
 
 _COLUMNS = (
-    _Columns("wide", 840, 208, (222, 482), 34, 500, 556, 650, 8),
-    _Columns("middling", 560, 142, (152, 318), 42, 334, 384, 466, 17, counts_in_two=True),
+    _Columns("wide", 840, 200, (212, 464), 34, 530, 544, 644, 8),
+    _Columns("middling", 560, 140, (150, 308), 42, 372, 386, 484, 17, counts_in_two=True),
     _Columns("phone", 340, 264, (4, 336), 76, 340, 4, 340, 17, stacked=True),
 )
 
@@ -126,8 +127,8 @@ def _bar(columns: _Columns, rate: Rate, middle: float, words: str) -> str:
 def _side_words(rate: Rate, columns: _Columns, line: float) -> str:
     """Write rate, interval and counts at the right of the axes."""
     if rate.rate is None:
-        return element("text", none_words(rate), class_="chart-none", x=columns.rate, y=line)
-    shown = element("text", percent(rate.rate), class_="chart-strong", x=columns.rate, y=line)
+        return element("text", none_words(rate), class_="chart-none", x=columns.axis[1] + 18, y=line)
+    shown = element("text", percent(rate.rate), class_="chart-strong", x=columns.rate, y=line, text_anchor="end")
     shown += _second(interval_words(rate), columns.interval, line)
     counts = counts_lines(rate, columns.counts_in_two)
     first = line - _LINE / 2 * (len(counts) - 1)

@@ -114,6 +114,7 @@ def _panel(scale: Scale, window: Window) -> Part:
     ]
     names = _curve_names(scale, window, row(float(window.rising[-1])), row(float(window.falling[0])))
     drawn = [
+        _ground_of_window(window, columns, row(1.0), row(0.0)),
         element("path", class_="chart-rule", d=rules),
         element("path", class_="chart-ribbon", d=band),
         level,
@@ -135,17 +136,33 @@ def _curve_names(scale: Scale, window: Window, rising_end: float, falling_start:
     ]
 
 
+def _ground_of_window(window: Window, columns: Sequence[float], top: float, bottom: float) -> str:
+    """The clay band where it works, as on every curve of a firing; nothing where no window is told."""
+    if window.finding is not Finding.WINDOW:
+        return ""
+    works = [int(share >= SURE) for share in window.works]
+    bands = [(columns[first], columns[last]) for inside, first, last in runs(works) if inside]
+    return "".join(
+        element("rect", class_="chart-band", x=left, y=top, width=right - left, height=bottom - top)
+        + element("path", class_="chart-edge", d=f"M{left:.1f} {top:g}V{bottom:g}M{right:.1f} {top:g}V{bottom:g}")
+        for left, right in bands
+    )
+
+
 def _product(window: Window, columns: Sequence[float], rows: Sequence[float]) -> list[str]:
-    """The product: solid between the coolest and the hottest firing, dashed beyond."""
+    """The product: ember where it works, solid between the coolest and the hottest firing, dashed beyond."""
     low, high = window.tried_c or (0.0, 0.0)
-    states = [int(low <= heat <= high) for heat in window.grid_c]
+    told = window.finding is Finding.WINDOW
+    states = [
+        int(low <= heat <= high) + int(low <= heat <= high and told and share >= SURE)
+        for heat, share in zip(window.grid_c, window.works, strict=True)
+    ]
+    looks = ("chart-product chart-beyond", "chart-product", "chart-product chart-in")
     lines = []
-    for inside, first, last in runs(states):
+    for state, first, last in runs(states):
         # Each run reaches to the point before, so that the line does not break.
         points = list(zip(columns[max(first - 1, 0) : last + 1], rows[max(first - 1, 0) : last + 1], strict=True))
-        lines.append(
-            element("path", class_="chart-product" if inside else "chart-product chart-beyond", d=path_data(points))
-        )
+        lines.append(element("path", class_=looks[state], d=path_data(points)))
     return lines
 
 

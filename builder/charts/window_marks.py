@@ -153,8 +153,10 @@ def _ticks(scale: Scale, unit: str, only: str = "") -> str:
     low, high = shown(scale.low), shown(scale.high)
     step = tick_step(high - low, int((size.width - size.left) / 50))
     ticks = [count * step for count in range(int(-(-low // step)), int(high // step) + 1)]
-    most = size.width - size.right - 12
+    least, most = size.left + 14, size.width - size.right - 12
     marks = "".join(f"M{place(tick):.1f} 4v5" for tick in ticks)
-    numbers = [element("text", f"{tick:g}", x=min(place(tick), most), y=24, text_anchor="middle") for tick in ticks]
+    numbers = [
+        element("text", f"{tick:g}", x=min(max(place(tick), least), most), y=24, text_anchor="middle") for tick in ticks
+    ]
     numbers.append(element("text", unit, x=size.left - 8, y=24, text_anchor="end"))
     return element("path", class_=f"chart-tick{only}", d=marks) + element("g", *numbers, class_=f"chart-number{only}")

@@ -4,9 +4,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from markupsafe import Markup
+
 from builder.archive.archive import Archive
 from builder.archive.conditions import FALSE_DISCOVERIES, SHUFFLES, Tried
+from builder.archive.effects import Effect
 from builder.archive.findings import Findings
+from builder.charts.difference_mark import difference_mark
 from builder.pages.finding_words import (
     chance_words,
     condition_label,
@@ -35,6 +39,8 @@ class TriedRow:
     more: str
     """How many more of a hundred succeed on the first side; empty where no method has both."""
     between: str
+    mark: Markup
+    """The difference drawn; empty likewise."""
     p: str
     firings: int
     missing: int
@@ -103,8 +109,15 @@ def tried_row(tried: Tried) -> TriedRow:
         lacking="" if effect is None else side_words(effect.lacking),
         more="" if effect is None else hundred_number(effect.difference),
         between="" if effect is None else of_a_hundred(effect.low, effect.high),
+        mark=_mark(effect),
         p=chance_words(tried.p),
         firings=tried.firings,
         missing=tried.missing,
         found=tried.found,
     )
+
+
+def _mark(effect: Effect | None) -> Markup:
+    if effect is None:
+        return Markup("")
+    return Markup(difference_mark(effect.difference, effect.low, effect.high))  # noqa: S704

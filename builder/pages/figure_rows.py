@@ -15,6 +15,15 @@ from builder.pages.degree_words import degree_words
 from builder.pages.marked_numbers import temperature, value_and_interval
 
 _LEVEL = "minutes_above_"
+GROUPS = (
+    ("How hot", ("start_c", "peak_c", "time_to_peak_min", "equivalent_1h_c", "spread_c", "wall_lag_c")),
+    ("How fast", ("heating_rate_c_per_min", "fastest_rise_c_per_min", "steam_rise_c_per_min", "quartz_rise_c_per_min",
+                  "quartz_fall_c_per_min", "cooling_rate_c_per_min")),
+    ("How long", ("minutes_above", "soak_min")),
+    ("Against the method’s window", ("window_min", "over_min", "over_c_min", "short_c")),
+    ("How well it was seen", ("largest_gap_min", "n_readings")),
+)  # fmt: skip
+"""What a reader asks, and the figures that answer it, in the order of the table."""
 _CIRCUMSTANCES = (
     ("Wood in this air comes to", "emc_pct", "share"),
     ("Dew point", "dew_point_c", "temperature"),
@@ -35,6 +44,8 @@ class FigureRow:
     value: Markup
     interval: Markup
     known: bool
+    nought: bool
+    """Nothing of it, and surely: a row to pass over."""
     remark: str
 
 
@@ -44,14 +55,29 @@ def figure_rows(figures: Mapping[str, Figure]) -> tuple[FigureRow, ...]:
 
 
 def rows_html(rows: Iterable[FigureRow], page: str) -> Markup:
-    """Write rows as those of a page's table; joined here, because a template takes ten times as long."""
-    written = [
-        f'<tr><th scope="row"><a href="{relative(page, page_file("figures"), row.kind)}">{row.label}</a></th>'
+    """Write rows as the bodies of a page's table, a group each; joined here: a template takes ten times as long."""
+    grouped: dict[str, list[str]] = {heading: [] for heading, _ in GROUPS}
+    for row in rows:
+        grouped.setdefault(_GROUP_OF.get(row.kind, ""), []).append(_row_html(row, page))
+    bodies = [
+        "\n    ".join((f"<tbody>{_heading(heading)}", *written)) + "</tbody>"
+        for heading, written in grouped.items()
+        if written
+    ]
+    return Markup("".join(bodies))  # noqa: S704 - everything in it is HTML of our own
+
+
+def _row_html(row: FigureRow, page: str) -> str:
+    return (
+        f'<tr class="{"nought" if row.nought else "figure"}"><th scope="row">'
+        f'<a href="{relative(page, page_file("figures"), row.kind)}">{row.label}</a></th>'
         f'<td class="{"value" if row.known else "unknown"}">{row.value}</td><td class="interval">{row.interval}</td>'
         f'<td class="remark">{degree_words(row.remark)}</td></tr>'
-        for row in rows
-    ]
-    return Markup("\n    ".join(written))  # noqa: S704 - everything in it is HTML of our own
+    )
+
+
+def _heading(words: str) -> str:
+    return f'<tr class="group"><th scope="rowgroup" colspan="4">{escape(words)}</th></tr>' if words else ""
 
 
 def circumstance_rows(circumstances: FireCircumstances) -> tuple[FigureRow, ...]:
@@ -61,7 +87,7 @@ def circumstance_rows(circumstances: FireCircumstances) -> tuple[FigureRow, ...]
         figure: Figure = getattr(circumstances, name)
         if figure.value is not None:
             value, interval = value_and_interval(figure, quantity)
-            rows.append(FigureRow("circumstances", Markup(label), value, interval, True, figure.remark))  # noqa: S704
+            rows.append(FigureRow("circumstances", Markup(label), value, interval, True, False, figure.remark))  # noqa: S704
     return tuple(rows)
 
 
@@ -76,6 +102,7 @@ def each_figure(figures: Mapping[str, Figure]) -> Iterator[tuple[FigureKind, Mar
             yield kind, _LABELS[kind.name], figures[kind.name]
 
 
+_GROUP_OF = {kind: heading for heading, kinds in GROUPS for kind in kinds}
 _LABELS = {kind.name: escape(kind.label) for kind in FIGURE_KINDS}
 
 
@@ -86,4 +113,5 @@ def _above(level_c: float) -> Markup:
 
 def _row(kind: FigureKind, label: Markup, figure: Figure) -> FigureRow:
     value, interval = value_and_interval(figure, kind.quantity)
-    return FigureRow(kind.name, label, value, interval, figure.value is not None, figure.remark)
+    nought = figure.value == 0 and not interval and not figure.remark
+    return FigureRow(kind.name, label, value, interval, figure.value is not None, nought, figure.remark)

@@ -41,7 +41,8 @@ FORMULAS = {
     "over_c_min": Formula("∫ max(0, T(t) − upper edge) dt"),
     "short_c": Formula("max(0, lower edge − T_max)"),
     "equivalent_1h_c": Formula(
-        "exp(−E/R T_e) · 60 min = ∫ exp(−E/R T(t)) dt, with E = 222 kJ/mol, shown with its range over 150 to 300",
+        "exp(−E / (R T_e)) · 60 min = ∫ exp(−E / (R T(t))) dt, with E = 222 kJ/mol, shown with its range over 150 to "
+        "300",
         "The equivalent firing temperature of Tite 1995; E for the dehydroxylation of kaolinite from Redfern 1987.",
     ),
     "cooling_rate_c_per_min": Formula("(T_max − T_last) / (t_last − t_max)"),

@@ -13,6 +13,7 @@ from builder.archive.literature import Beside
 from builder.archive.planning import NextCondition, NextTemperature, next_temperature
 from builder.archive.window import LEAST_FIRINGS, Finding, Window
 from builder.archive.windows import looked_for
+from builder.charts.difference_mark import difference_mark
 from builder.heat.figures import FIGURE_KINDS
 from builder.pages.conditions_page import conditions_sentence
 from builder.pages.finding_words import (
@@ -35,6 +36,8 @@ _FIGURES = {kind.name: kind for kind in FIGURE_KINDS}
 class PairLine:
     """A pair of methods."""
 
+    mark: Markup
+    """The difference drawn."""
     words: str
     """Both counts, and what the interval of the difference allows."""
     telling: str
@@ -57,6 +60,7 @@ def result_findings(archive: Archive, findings: Findings, settings: Settings) ->
     tellings = {(one.difference.first.method, one.difference.second.method): one for one in findings.tellings}
     pairs = [
         PairLine(
+            Markup(difference_mark(pair.difference, pair.low, pair.high)),  # noqa: S704
             pair_sentence(pair, settings),
             telling_sentence(tellings.get((pair.first.method, pair.second.method))),
             pair.told_apart,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache, partial
 from pathlib import Path
 
@@ -41,6 +42,7 @@ def environment() -> Environment:
         "listed": numbers.listed,
         "percent": numbers.percent,
         "plain": numbers.plain,
+        "subscripts": subscripts,
         "temperature": marked_numbers.temperature,
     }
     found.globals |= {
@@ -67,6 +69,15 @@ def with_code(words: str) -> Markup:
     parts = words.split("`")
     marked = (Markup("<code>{}</code>").format(part) if at % 2 else escape(part) for at, part in enumerate(parts))
     return Markup("").join(marked)
+
+
+def subscripts(html: Markup) -> Markup:
+    """Set what follows the underscore of a one-letter sign lower: `T_max`.
+
+    >>> str(subscripts(Markup("T_max − t_a")))
+    'T<sub>max</sub> − t<sub>a</sub>'
+    """
+    return Markup(re.sub(r"\b([A-Za-z])_(\w+)", r"\1<sub>\2</sub>", str(html)))  # noqa: S704 - it is HTML already
 
 
 def _to(here: str, there: str, anchor: str = "") -> str:

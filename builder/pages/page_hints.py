@@ -13,6 +13,8 @@ from builder.publish.site import Page
 
 _ALONE = (PAGE, "before-you-light", "compare", "fields", "fireside", "problems", "write-up")
 """Pages without hints: forms, whose words are explained beside each field, a sheet for paper, lists of names."""
+_OTHER_SENSES = {"figures": ("rate", "window")}
+"""Words that a page uses in another sense: there a rate is of heating, and a window a stretch of time."""
 _LISTS = re.compile(r'(<ol class="[\w-]+-lines".*?</ol>)', re.DOTALL)
 """Lists of firings: their words are links and materials, and there may be thousands of lines."""
 _FOLDED = re.compile(r"(<details.*?</details>)", re.DOTALL)
@@ -23,8 +25,7 @@ def explained(page: Page) -> Page:
     if page.path in _ALONE or page.kind == "firing":
         return page
     hints = Hints(page.path)
-    open_words: set[str] = set()
-    folded_words: set[str] = set()
+    open_words, folded_words = set(_OTHER_SENSES.get(page.path, ())), set(_OTHER_SENSES.get(page.path, ()))
 
     def marked(html: str) -> str:
         return "".join(

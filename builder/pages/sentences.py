@@ -9,7 +9,7 @@ from markupsafe import Markup, escape
 from builder.archive.archive import Record
 from builder.entries.fields import SURVIVAL
 from builder.pages.addresses import method_page, place_page, potter_page, year_page
-from builder.pages.numbers import counted, day_and_month, in_words, listed
+from builder.pages.numbers import NBSP, day_and_month, in_words, listed
 from builder.settings import NOBODY, Potter, Settings
 from builder.ware.outcome import JudgedPiece, Verdict
 
@@ -26,8 +26,12 @@ def potters_counted(records: Sequence[Record]) -> str:
     """Count who lit the fires; how many they are who are not named, nobody is told."""
     named = {record.firing.potter for record in records} - {NOBODY}
     if len(named) == len({record.firing.potter for record in records}):
-        return counted(len(named), "potter")
-    return f"{counted(len(named), 'potter')} and others not named" if named else "potters who are not named"
+        return _potters(len(named))
+    return f"{_potters(len(named))} and others not named" if named else "potters who are not named"
+
+
+def _potters(number: int) -> str:
+    return f"{in_words(number)}{NBSP}potter{'' if number == 1 else 's'}"
 
 
 def survival_counts(pieces: Sequence[JudgedPiece]) -> dict[str, int]:

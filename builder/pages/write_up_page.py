@@ -42,7 +42,7 @@ SCRIPTS = (
 
 _PARTS = (
     ("ware", "The ware", "What you made, and of what."),
-    ("ready", "Made ready", "The first, small fire."),
+    ("ready", "Made ready", "What went before the main fire."),
     ("set", "How it was set", "Ground, wood, weather, and how the pots stood."),
     ("fire", "The fire", "When it was lit, and what the thermometers said."),
     ("drawn", "Drawn from the ash", "How each piece came out."),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import xml.etree.ElementTree as ElementTree
 from dataclasses import replace
 
@@ -64,6 +65,18 @@ def test_a_window_has_a_solid_bar_with_hatched_ends_and_the_ends_in_numbers() ->
     words = ["".join(inner.itertext()) for inner in chart.iter()]
     assert FOUND.low is not None
     assert f"{FOUND.low.low_c:.0f} to {FOUND.low.high_c:.0f}" in words
+
+
+def test_the_clay_band_and_the_ember_line_stand_where_it_works_and_nowhere_else() -> None:
+    """As wide as the solid bar below the curves; neither is drawn where no window is told."""
+    for part in drawn(FOUND):
+        shown = {inner.get("class"): inner for inner in part.iter()}
+        band, bar = shown["chart-band"], shown["chart-works"]
+        assert (band.get("x"), band.get("width")) == (bar.get("x"), bar.get("width"))
+        steps = re.findall(r"-?[\d.]+", shown["chart-product chart-in"].get("d", ""))[::2]
+        right = float(bar.get("x", "")) + float(bar.get("width", ""))
+        assert sum(map(float, steps)) == pytest.approx(right, abs=0.5), "each point is written as a step from the last"
+    assert not classes(drawn(UNSURE)) & {"chart-band", "chart-in"}
 
 
 def test_an_open_end_has_an_arrow() -> None:

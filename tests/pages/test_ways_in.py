@@ -42,7 +42,7 @@ def test_a_page_counts_its_own_firings_and_pieces() -> None:
     """Worked by hand: firings 1 and 2 have crushed sherd; one piece of the two succeeded."""
     page = MATERIALS["materials/temper-crushed-sherd"]
     assert page.description.replace("\u00a0", " ").startswith(
-        "Temper: Crushed sherd. Two firings by 1 potter in 2026, with 2 pieces. "
+        "Temper: Crushed sherd. Two firings by one potter in 2026, with 2 pieces. "
         "1 of 2 judged pieces from 2 firings succeeded, 50 %, likely "
     )
     lines = read(page.lead).all("li", "firing-line")
