@@ -15,6 +15,7 @@ import jsonschema
 import pytest
 
 from builder.build import Built, Options, build
+from tests.nu_checker import check_pages, check_xml
 from tests.sources.groups import contents, joined_demo, packed, split_demo
 
 
@@ -187,6 +188,17 @@ def test_a_feed_s_entry_has_the_id_that_its_own_group_gave_it(three: Joined) -> 
     assert ids <= {item["id"] for item in both} | ids
     assert len(ids & {item["id"] for item in both}) >= 28
     assert all(item["external_url"].startswith("https://") for item in both)
+
+
+def test_outside_checkers_find_nothing_in_the_pages_of_groups_and_in_the_feed(three: Joined) -> None:
+    """But for the policy, which knows no place for pages of a folder (see `tests/browser/test_nu_checker.py`)."""
+    firing = three.site / "firings/fen--2024-05-11-three-cups.html"
+    told = check_pages([*(three.site / "groups").glob("*.html"), firing, three.site / "write-up.html"])
+    assert [one for one in told if "Content Security Policy" not in one.words] == []
+    schema = Path(__file__).parents[1] / "schemas" / "atom.rnc"
+    assert check_xml(three.site / "feed.xml", schema) == []
+    feed = (three.site / "feed.xml").read_text(encoding="utf-8")
+    assert 'rel="via" href="https://lode.example/fires/firings/' in feed
 
 
 def test_the_same_content_gives_the_same_bytes_from_a_folder_or_a_zip_renewed_or_new(
