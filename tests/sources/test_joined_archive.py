@@ -123,7 +123,7 @@ def test_a_firing_s_page_names_its_group_and_the_way_back(three: Joined) -> None
     assert '<a href="../groups/fen.html">The Fen Group</a>' in page
     back = "https://fen.example/fires/firings/2024-05-11-three-cups.html"
     assert f'<a href="{back}" rel="noopener noreferrer">Read it where it was published</a>' in page
-    assert "Licence: CC0-1.0" in page
+    assert "<dt>Licence</dt><dd>CC0-1.0</dd>" in page
     assert f"in The Fen Ashbook, The Fen Group. {back}. CC0-1.0." in page
     assert "<img" not in page
 
