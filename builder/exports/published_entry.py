@@ -17,6 +17,7 @@ from builder.base.quantity import Quantity
 from builder.checks.firing import Firing, Marks, Piece, Probe, RawReadings, Weighed, Witness
 from builder.entries.compose import Value, nested_text
 from builder.entries.fields import CONDITIONS
+from builder.exports.cells import inert
 from builder.publish.clean_html import clean_story
 from builder.readings.read import log_table
 from builder.readings.table import Table, is_missing
@@ -71,7 +72,7 @@ def log_bytes(log: Table, lit_s: float) -> bytes:
         told = second == second  # not a number where the time could not be read
         time = f"{second - lit_s:.9f}".rstrip("0").rstrip(".") if told else _NOT_READ
         cells = [_cell(column.as_read[row], column.values[row]) for column in log.columns]
-        writer.writerow([time, *cells, *[_one_line(log.remarks[row]) if told else ""] * noted])
+        writer.writerow([time, *cells, *[inert(_one_line(log.remarks[row])) if told else ""] * noted])
     return out.getvalue().encode()
 
 

@@ -10,24 +10,10 @@ from __future__ import annotations
 import re
 import sys
 import tempfile
-import time
-from collections.abc import Callable
-from concurrent.futures import ProcessPoolExecutor
-from multiprocessing import get_context
 from pathlib import Path
-from random import Random
 
-from tests.checks.examples import example_settings
-from tests.trust.attacks_opened import attacks_opened
-from tests.trust.files_tried import files_tried
-from tests.trust.judging import MOST_SECONDS, judge_entry, judge_log, judge_quantity, make_folder
-from tests.trust.long_forms import builds_killed, bytes_compared, commands_killed, schema_compared, secrets_searched
-from tests.trust.mutated import entry_bytes, readings_bytes, spoil_bytes, spoil_text
-from tests.trust.odd_words import ODD_VALUES
-from tests.trust.row import Row
+from tests.trust.trials import tried
 
-Try = Callable[[float, Path], Row]
-"""Given seconds and an empty folder, tries something and tells what was found."""
 PROJECT = Path(__file__).parents[2]
 _TABLE = re.compile(r"(<!-- trust: begin -->\n).*?(<!-- trust: end -->)", re.DOTALL)
 
@@ -37,7 +23,7 @@ def main(words: list[str]) -> int:
     report = words[:1] == ["report"]
     minutes = 5.0 if report or not words else float(words[0])
     with tempfile.TemporaryDirectory() as made:
-        rows = _rows(minutes * 60, Path(made))
+        rows = tried(minutes * 60, Path(made))
     table = "\n".join(["| what was tried | how many | found |", "|---|---|---|", *map(str, rows), ""])
     print(table)
     if report:
@@ -45,95 +31,6 @@ def main(words: list[str]) -> int:
         text = developers.read_text(encoding="utf-8")
         developers.write_text(_TABLE.sub(lambda found: found[1] + table + found[2], text), encoding="utf-8")
     return 1 if any(row.faults for row in rows) else 0
-
-
-def _rows(seconds: float, folder: Path) -> list[Row]:
-    tries: tuple[tuple[Try, float], ...] = (
-        (_entries, 0.2),
-        (_entries_in_bytes, 0.1),
-        (_logs, 0.1),
-        (_quantities, 0.05),
-        (schema_compared, 0.1),
-        (files_tried, 0.0),
-        (builds_killed, 0.2),
-        (commands_killed, 0.2),
-        (secrets_searched, 0.0),
-        (bytes_compared, 0.0),
-    )
-    # A fresh process: a browser's driver and this process' forks do not go together.
-    with ProcessPoolExecutor(1, get_context("spawn")) as beside:
-        attacks = beside.submit(_one, attacks_opened, seconds, folder / "attacks")
-        rows = [_one(try_it, share * seconds, folder / str(at)) for at, (try_it, share) in enumerate(tries)]
-        rows.append(attacks.result())
-    return rows
-
-
-def _one(try_it: Try, seconds: float, place: Path) -> Row:
-    """Try one thing; what goes wrong with the trial itself is a fault in its row, and the others go on."""
-    place.mkdir()
-    began = time.monotonic()
-    try:
-        row = try_it(seconds, place)
-    except Exception as error:
-        row = Row(try_it.__name__.strip("_").replace("_", " "), 0, (f"{type(error).__name__}: {error}",))
-    print(f"{row} ({time.monotonic() - began:.0f} s)", file=sys.stderr, flush=True)
-    return row
-
-
-def _spoilt(what: str, seconds: float, one: Callable[[Random], float]) -> Row:
-    """Try seeded inputs until the time is over; a fault is told with the seed that brings it back."""
-    until, tried, slowest = time.monotonic() + seconds, 0, 0.0
-    faults: list[str] = []
-    day = int(time.time()) // 86_400
-    while time.monotonic() < until:
-        tried += 1
-        try:
-            slowest = max(slowest, one(Random(f"{day} {tried}")))
-        except Exception as error:  # whatever it is, it is what we look for
-            faults.append(f"Random('{day} {tried}'): {type(error).__name__}: {error}")
-    if slowest > MOST_SECONDS:
-        faults.append(f"one took {slowest:.1f} s")
-    return Row(what, tried, tuple(faults), f"nothing; the slowest took {slowest * 1000:.0f} ms of the processor")
-
-
-def _entries(seconds: float, folder: Path) -> Row:
-    place = make_folder(folder)
-
-    def one(rng: Random) -> float:
-        return judge_entry(entry_bytes(rng), place, example_settings()).seconds
-
-    return _spoilt("entries spoilt in keys, values, nesting, line ends, encodings", seconds, one)
-
-
-def _entries_in_bytes(seconds: float, folder: Path) -> Row:
-    place = make_folder(folder)
-
-    def one(rng: Random) -> float:
-        return judge_entry(spoil_bytes(rng, entry_bytes(rng)), place, example_settings()).seconds
-
-    return _spoilt("entries spoilt byte by byte", seconds, one)
-
-
-def _logs(seconds: float, folder: Path) -> Row:
-    place = make_folder(folder)
-
-    def one(rng: Random) -> float:
-        kept = rng.choice(("", "time: elapsed\n  ", "time: clock\n  "))
-        return judge_log(readings_bytes(rng), place, example_settings(), kept).seconds
-
-    return _spoilt("readings files spoilt", seconds, one)
-
-
-def _quantities(seconds: float, folder: Path) -> Row:
-    kinds = ("temperature", "temperature_step", "rate", "time", "length", "mass", "share", "speed", "voltage")
-
-    def one(rng: Random) -> float:
-        began = time.process_time()
-        text = spoil_text(rng, "".join(rng.choice((*ODD_VALUES, "3 kg", " to ", "785 °C")) for _ in range(3)))
-        judge_quantity(text[:200], rng.choice(kinds))
-        return time.process_time() - began
-
-    return _spoilt("quantities spoilt", seconds, one)
 
 
 if __name__ == "__main__":

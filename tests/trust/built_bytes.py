@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import csv
 import html
+import io
 import json
 import re
 from collections.abc import Iterator
@@ -19,7 +20,8 @@ _TAG = re.compile(r'<(/?)([a-zA-Z][a-zA-Z0-9-]*)((?:\s+[a-zA-Z_:][a-zA-Z0-9_:.-]
 _ATTRIBUTE = re.compile(r'\s+([a-zA-Z_:][a-zA-Z0-9_:.-]*)(?:="([^"]*)")?')
 _SCHEME = re.compile(r"[\x00-\x20]*([a-zA-Z][a-zA-Z0-9+.\s-]*):")
 _FORMULA = re.compile(r"[=+\-@\t\r\n＝＋－＠]")
-_NUMBER = re.compile(r"[+-]?\d+(\.\d+)?\Z")
+_NUMBER = re.compile(r"[+-]?\d+(\.\d+)?\Z|-+\Z")
+"""What may begin like a formula: a number, or dashes alone, as a thermometer writes them for nothing."""
 _NEVER = frozenset(
     "style iframe frame frameset object embed applet base math portal fencedframe bgsound marquee keygen".split()
 )
@@ -144,7 +146,9 @@ def _json_faults(text: str) -> Iterator[str]:
 
 def _file_faults(address: str, suffix: str, raw: bytes) -> Iterator[str]:
     if suffix == ".csv":
-        for row in csv.reader(raw.decode("utf-8-sig").splitlines(keepends=True), strict=True):
+        text = raw.decode("utf-8-sig")
+        mark = "\t" if "\t" in text.partition("\n")[0] else ","
+        for row in csv.reader(io.StringIO(text, newline=""), delimiter=mark, strict=True):
             yield from (f"a formula: {cell!r}" for cell in row if _FORMULA.match(cell) and not _NUMBER.match(cell))
     elif suffix == ".json":
         try:

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.trust.built_bytes import Seen, look_through
 from tests.trust.hostile_archive import tame
 from tests.trust.rotation import SMALL, built, round_of_today, turning
 
@@ -20,3 +21,15 @@ def hostile_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def tame_site(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """The same archive with harmless words."""
     return built(tmp_path_factory.mktemp("tame") / "archive", SMALL, tame)
+
+
+@pytest.fixture(scope="session")
+def hostile_bytes(hostile_site: Path) -> Seen:
+    """What is seen in the bytes of the one."""
+    return look_through(hostile_site)
+
+
+@pytest.fixture(scope="session")
+def tame_bytes(tame_site: Path) -> Seen:
+    """What is seen in the bytes of the other."""
+    return look_through(tame_site)

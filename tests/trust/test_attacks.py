@@ -12,7 +12,7 @@ import pytest
 
 from builder.checks.hidden import tidy
 from tests.trust.attacks import ATTACKS
-from tests.trust.built_bytes import look_through, page_faults
+from tests.trust.built_bytes import Seen, page_faults
 from tests.trust.hostile_archive import LONG, OF_THE_GROUP, Shape, attacking, attacks_for, fits, hostile_files
 from tests.trust.rotation import SMALL, assigned, round_of_today, slots_of, turning
 
@@ -59,18 +59,16 @@ def test_the_long_form_puts_every_attack_into_every_single_place() -> None:
     assert {path for path, texts in met.items() if set(attacks_for(path)) - texts} == single
 
 
-def test_nothing_in_the_bytes_is_more_than_words(hostile_site: Path) -> None:
-    seen = look_through(hostile_site)
-    assert seen.faults == [], f"ASHBOOK_ROUND={round_of_today()}"
-    assert seen.pages > 300
-    assert seen.size > 5_000_000
+def test_nothing_in_the_bytes_is_more_than_words(hostile_bytes: Seen) -> None:
+    assert hostile_bytes.faults == [], f"ASHBOOK_ROUND={round_of_today()}"
+    assert hostile_bytes.pages > 300
+    assert hostile_bytes.size > 5_000_000
 
 
-def test_attacks_make_no_element_that_harmless_words_do_not_make(hostile_site: Path, tame_site: Path) -> None:
-    usual = look_through(tame_site)
-    assert usual.faults == []
-    assert look_through(hostile_site).shapes - usual.shapes <= MARKDOWN
-    assert len(usual.shapes) > 200
+def test_attacks_make_no_element_that_harmless_words_do_not_make(hostile_bytes: Seen, tame_bytes: Seen) -> None:
+    assert tame_bytes.faults == []
+    assert hostile_bytes.shapes - tame_bytes.shapes <= MARKDOWN
+    assert len(tame_bytes.shapes) > 200
 
 
 def test_the_words_of_an_attack_are_read_as_they_were_written(hostile_site: Path) -> None:
