@@ -84,8 +84,8 @@ def test_what_was_not_recorded_is_an_empty_cell_and_never_nought() -> None:
     bare = rows("firings")[2]
     recorded = {name: cell for name, cell in bare.items() if cell}
     assert set(recorded) == {
-        "firing", "title", "date", "potter", "potter_name", "method", "pieces", "judged", "successes", "licence", "group",
-        "entry", "url",
+        "firing", "title", "date", "potter", "potter_name", "method", "pieces", "judged", "successes", "licence",
+        "group", "entry", "url",
     }  # fmt: skip
 
 

@@ -40,10 +40,8 @@ def test_pieces_that_could_not_be_judged_are_said_with_what_they_could_make_of_t
 def test_a_rate_is_never_written_without_its_counts() -> None:
     assert plain(rate_counts(rate(OPEN, unjudged=0))) == "8 of 11 · 73 %, 43 to 90"
     assert plain(rate_counts(rate(OPEN, rate=0.75))) == "8 of 11, 2 not judged · 75 %, 43 to 90"
-    unknown = {"rate": None, "low": None, "high": None}
-    assert (
-        rate_counts(rate(OPEN, successes=0, pieces=1, unjudged=3, **unknown)) == "0 of 1, 3 not judged · rate not known"
-    )
+    failed = rate(OPEN, successes=0, pieces=1, rate=None, low=None, high=None, unjudged=3)
+    assert rate_counts(failed) == "0 of 1, 3 not judged · rate not known"
     nothing = Rate(OPEN, "success", 0, 0, 0, 0, None, None, None, None, None, "Agresti")
     assert rate_counts(nothing) == "none judged yet"
 
