@@ -10,6 +10,7 @@ from typing import TypeVar
 from builder.archive.archive import Record, gather
 from builder.base.problem import Problem, Severity, has_errors
 from builder.checks.check import check_all_addresses
+from builder.checks.unnamed import unnamed_in_pages
 from builder.entries.find import find_entries
 from builder.examine import Examined, examine_all, in_order
 from builder.pages.site_facts import OFFLINE, site_facts
@@ -76,6 +77,8 @@ def _build(options: Options, settings: Settings, problems: tuple[Problem, ...], 
     examined = list(_counted(examine_all(entries, settings, options.jobs, at.store), len(entries), "Reading", tell))
     elsewhere = (*folder_problems, *joined.problems, *check_all_addresses(entries), *_twice(examined))
     problems += (*elsewhere, *(found for one in examined for found in one.problems))
+    prose = read_prose(options.project)
+    problems += unnamed_in_pages(prose, settings)
     if options.strict and has_errors(problems):
         return Built(problems, len(entries), None)
 
@@ -87,7 +90,6 @@ def _build(options: Options, settings: Settings, problems: tuple[Problem, ...], 
     archive = gather(_records(sound), settings)
     by_slug = {one.entry.slug: one for one in sound}
     doubts = tuple(found for one in sound for found in one.problems)
-    prose = read_prose(options.project)
     whole = Whole(archive, outlines(archive, by_slug), settings, left_out, doubts, prose, options.offline)
     findings = findings_of(whole, at.store)
 

@@ -230,7 +230,7 @@ CHECK_CODES: tuple[Code, ...] = (
     ),
     Code(
         "name-told", _W,
-        "The words of an entry, or the name of its folder, tell of a potter who is shown as nobody.",
+        "The words of an entry or a page, or a folder's name, tell of a potter who is shown as nobody.",
         "Say it without the name and the word that entries use for them, or let that potter choose another way.",
     ),
     Code(

@@ -40,11 +40,8 @@ def check_unnamed(parsed: ParsedEntry, review: Review) -> None:
         if told.search(scalar.text):
             review.report(Fault("name-told", _message(path), _HELP), scalar.place, path)
     first = parsed.text[: max(0, parsed.text.rfind(parsed.story))].count("\n") + 1
-    for number, line in enumerate(parsed.story.split("\n"), first):
-        found = told.search(line)
-        if found:
-            place = Place(review.entry.file, number, found.start() + 1)
-            review.report(Fault("name-told", _message("the story"), _HELP), place, "")
+    for place in _places(told, parsed.story, review.entry.file, first):
+        review.report(Fault("name-told", _message("the story"), _HELP), place, "")
 
 
 def unnamed_in_log(firing: Firing, remarks: Iterable[str], settings: Settings) -> tuple[Problem, ...]:
@@ -55,6 +52,23 @@ def unnamed_in_log(firing: Firing, remarks: Iterable[str], settings: Settings) -
     if not any(told.search(remark) for remark in remarks):
         return ()
     return (problem("name-told", Place(firing.file), "readings.file", _message("the remarks of the log"), _HELP),)
+
+
+def unnamed_in_pages(pages: Mapping[str, str], settings: Settings) -> tuple[Problem, ...]:
+    """Warn of each place in the group's own pages (name to text) that would tell it."""
+    if not settings.unnamed:
+        return ()
+    told = _pattern(settings.unnamed, theirs=False)
+    places = (place for name, text in pages.items() for place in _places(told, text, f"content/pages/{name}.md", 1))
+    return tuple(problem("name-told", place, "", _message("this page"), _HELP) for place in places)
+
+
+def _places(told: re.Pattern[str], text: str, file: str, first: int) -> Iterator[Place]:
+    """Yield where each line of a text first tells it."""
+    for number, line in enumerate(text.split("\n"), first):
+        found = told.search(line)
+        if found:
+            yield Place(file, number, found.start() + 1)
 
 
 def _message(where: str) -> str:

@@ -9,12 +9,14 @@ from pathlib import Path
 
 from builder.base.problem import Problem, has_errors
 from builder.checks.check import check_all_addresses
+from builder.checks.unnamed import unnamed_in_pages
 from builder.commands.progress import Progress
 from builder.commands.report import FORMATS, report, summary
 from builder.entries.find import FIRINGS, EntryFile, entry_at, find_entries
 from builder.examine import check_all
 from builder.settings_file import load_settings
 from builder.sources.joining import join
+from builder.whole import read_prose
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -33,7 +35,7 @@ def run(args: argparse.Namespace) -> int:
             if not args.paths:
                 joined = join(settings, args.project, Path(aside) / "sources")
                 settings, entries = joined.settings, (*entries, *joined.entries)
-                found = (*found, *joined.problems)
+                found = (*found, *joined.problems, *unnamed_in_pages(read_prose(args.project), settings))
             problems += (*found, *check_all_addresses(entries))
             with Progress("Checking", len(entries)) as progress:
                 for several in check_all(entries, settings):

@@ -10,6 +10,7 @@ import pytest
 from builder.base.problem import Problem
 from builder.checks.check import check_entry
 from builder.checks.firing import Firing
+from builder.checks.unnamed import unnamed_in_pages
 from builder.entries.find import EntryFile
 from builder.examine import examine
 from builder.settings import NOBODY, NOBODY_NAME, Potter, Settings
@@ -102,6 +103,15 @@ def test_remarks_of_a_log_are_looked_at_too(tmp_path: Path) -> None:
     found = examine(entry, _settings())
     assert found.measured is not None
     assert [(one.code, one.field, one.place.line) for one in found.problems] == [("name-told", "readings.file", 7)]
+
+
+def test_the_group_s_own_pages_are_looked_at_too() -> None:
+    pages = {"about": "We are six.\n\nBegun by Wren of Alder Fen.", "cautions": "No wrens' nests in the wood."}
+    found = unnamed_in_pages(pages, _settings())
+    assert [(one.code, one.place.file, one.place.line, one.place.column) for one in found] == [
+        ("name-told", "content/pages/about.md", 3, 10)
+    ]
+    assert unnamed_in_pages(pages, example_settings()) == ()
 
 
 def test_where_everybody_is_named_nothing_is_warned_of(tmp_path: Path) -> None:
