@@ -8,12 +8,15 @@ import re
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
+import html5lib
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Locator, Page, expect
 
 from tests.browser.conftest import OpenPage
 from tests.browser.exported import firings as exported
 from tests.browser.exported import number
+from tests.browser.test_page_types import RULES
 
 FIRST = 9
 """Lines of the first page: of 51 firings, seven pages of six are full and have a full one after them."""
@@ -169,6 +172,21 @@ def test_firings_to_compare_are_chosen_from_all(open_page: OpenPage, split_dir: 
     page.get_by_label("Add a firing").fill("1")
     page.get_by_role("button", name=f"1 {exported(split_dir)[oldest]['title']}", exact=True).click()
     expect(page).to_have_url(re.compile(f"firings={oldest}$"))
+
+
+@pytest.mark.parametrize("address", ["index.html?sort=oldest", "numbers-7-12.html", "numbers.html"])
+def test_its_pages_fit_every_screen_and_axe_finds_nothing(open_page: OpenPage, split_dir: Path, address: str) -> None:
+    page = open_page((split_dir / "firings").as_uri() + f"/{address}", scheme="dark")
+    for width in (360, 768, 1280):
+        page.set_viewport_size({"width": width, "height": 800})
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
+    found = Axe().run(page, options=RULES)
+    assert found.violations_count == 0, found.generate_report()
+
+
+@pytest.mark.parametrize("address", ["index.html", "numbers-7-12.html", "numbers.html"])
+def test_its_pages_are_sound_html(split_dir: Path, address: str) -> None:
+    html5lib.HTMLParser(strict=True).parse((split_dir / "firings" / address).read_text("utf-8"))
 
 
 @pytest.fixture
