@@ -52,6 +52,15 @@ def test_a_source_that_is_published_anew_or_taken_out_is_so_in_what_is_built_nex
     assert b"745" in renewed["data/readings.csv"]
 
 
+def test_a_firing_that_is_withdrawn_leaves_what_is_published_for_others(tmp_path: Path) -> None:
+    site = published(tmp_path)
+    assert (site / FIRST / "entry.txt").is_file()
+    shutil.rmtree(tmp_path / "hill/content/firings/2026-05-01-fire-1")
+    build(Options(tmp_path / "hill", site, jobs=1))
+    assert not (site / FIRST).exists()
+    assert (site / "data/entries/2026-05-02-fire-2/entry.txt").is_file()
+
+
 def test_check_tells_problems_by_source_and_path(
     copy: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -15,6 +15,7 @@ from PIL import Image, PngImagePlugin
 
 from builder.build import Options, build
 from builder.publish.publish import PublishError
+from tests.sources.groups import joined, zipped
 
 SECRETS = {
     "name": "Zephyrine Quarrington",
@@ -259,6 +260,19 @@ def test_who_is_shown_as_nobody_has_no_page_and_no_count_but_a_name_that_all_sha
 def test_offline_and_again_no_secret_is_published(project: Path) -> None:
     build(Options(project, project / "stick", offline=True))
     assert told(project / "stick") == []
+
+
+@pytest.mark.parametrize("packed", [False, True])
+def test_an_archive_that_is_built_from_what_was_published_holds_no_secret(
+    project: Path, tmp_path: Path, packed: bool
+) -> None:
+    if packed:
+        zipped(project / "site" / "data", tmp_path / "secrets.zip")
+    source = "../secrets.zip" if packed else str(project / "site")
+    other = joined(tmp_path, f"  hill: {source}\n")
+    built = build(Options(other, other / "site"))
+    assert (built.entries, built.published) == (3, 3)
+    assert told(other) == []
 
 
 def test_a_site_is_never_built_into_the_folder_of_the_originals(project: Path) -> None:
