@@ -55,13 +55,13 @@ Act = tuple[str, str, str, str, str]
 Took = tuple[float, float]
 """Milliseconds by the clock, and those at work."""
 _FIELD, _ORDER = "[data-firings-form] input[name=q]", "[data-firings-form] select[name=sort]"
-_SENTENCE = "[data-firings-sentence]"
+_SENTENCE, _MORE = "[data-firings-sentence]", "[data-firings-more]"
 _LIST_ACTS: dict[str, Act] = {
     "a facet picked": ("click", "[data-facet] input[type=checkbox]", "", _SENTENCE, _ASKED),
     "a word in the list": ("input", _FIELD, "ember", _SENTENCE, "with “ember"),
     "hottest first": ("change", _ORDER, "hottest", _SENTENCE, "hottest first"),
     "by title": ("change", _ORDER, "title", _SENTENCE, "by title"),
-    "more lines shown": ("click", "[data-firings-more] button", "", "[data-firings-more] [role=status]", "^90 of"),
+    "more lines shown": ("click", f"{_MORE} button", "", f"{_MORE} [role=status]", r"^(9\d|1[01]\d) of"),
     "first result of the search": ("input", "#search-words", "spalled", ".search-results li", "."),
 }
 _COMPARE_ACTS: dict[str, Act] = {
