@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
-from pathlib import Path
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from typing import TypeVar
 
 from builder.archive.archive import Record, gather
+from builder.asked import WORK, Built, Options, Tell
 from builder.base.problem import Problem, Severity, has_errors
 from builder.checks.check import check_all_addresses
 from builder.checks.unnamed import unnamed_in_pages
@@ -21,56 +21,36 @@ from builder.settings import Settings, without_unnamed
 from builder.settings_file import load_settings
 from builder.sources.joining import join, only_those_met
 from builder.sources.sameness import told_twice
+from builder.standing import keep_standing
 from builder.whole import Whole, findings_of, outlines, read_prose, render_whole
 
-WORK = ".ashbook"
-"""The working folder, in the project: it can be thrown away at any time."""
 SOURCES = "sources"
 """Folder in it, for what is unpacked of other groups' archives."""
 _LEFT_OUT = ("source-firing-twice",)
 """Problems that leave an entry out though nothing is wrong with it."""
 
-Tell = Callable[[str, int, int], None]
-"""Called with a stage's name, how much of it is done, and how much there is."""
+__all__ = ["WORK", "Built", "Options", "Tell", "build"]
 
 _T = TypeVar("_T")
 
 
-@dataclass(frozen=True, slots=True)
-class Options:
-    """How a build was asked for."""
-
-    project: Path
-    out: Path
-    offline: bool = False
-    """For a folder or a memory stick: without what only a web host needs."""
-    strict: bool = False
-    """Publish nothing while any entry has an error."""
-    jobs: int | None = None
-
-
-@dataclass(frozen=True, slots=True)
-class Built:
-    """What came of a build."""
-
-    problems: tuple[Problem, ...]
-    entries: int
-    published: int | None
-    """How many firings the site shows; None where nothing was published."""
-
-
-def build(options: Options, tell: Tell = lambda stage, done, of: None) -> Built:
-    """Build the site: gather everything, then write."""
+def build(options: Options, tell: Tell = lambda stage, done, of: None, seen: str | None = None) -> Built:
+    """Build the site: gather everything, then write; `seen` stands for the project's files, where that is known."""
     settings, problems = load_settings(options.project)
     if settings is None:
         return Built(problems, 0, None)
     if options.offline:
         settings = replace(settings, group=replace(settings.group, url=""))
     with workshop(options.out, options.project / WORK, project=options.project) as at:
-        return _build(options, settings, problems, at, tell)
+        built, looks = _build(options, settings, problems, at, tell)
+        keep_standing(None if settings.asked else seen, built, looks, at.store)
+        return built
 
 
-def _build(options: Options, settings: Settings, problems: tuple[Problem, ...], at: Workshop, tell: Tell) -> Built:
+def _build(
+    options: Options, settings: Settings, problems: tuple[Problem, ...], at: Workshop, tell: Tell
+) -> tuple[Built, str]:
+    """Build from sound settings; return what came of it, and what stands for how the site looks then."""
     entries, folder_problems = find_entries(options.project)
     joined = join(settings, options.project, at.work / SOURCES)
     settings, entries = joined.settings, (*entries, *joined.entries)
@@ -80,7 +60,7 @@ def _build(options: Options, settings: Settings, problems: tuple[Problem, ...], 
     prose = read_prose(options.project)
     problems += unnamed_in_pages(prose, settings)
     if options.strict and has_errors(problems):
-        return Built(problems, len(entries), None)
+        return Built(problems, len(entries), None), ""
 
     left_out = _left_out(examined, elsewhere)
     sound = [one for one in examined if one.entry.file not in left_out]
@@ -106,8 +86,8 @@ def _build(options: Options, settings: Settings, problems: tuple[Problem, ...], 
         ),
         offline=OFFLINE,
     )
-    publish_from(at, site, progress=lambda done, of: tell("Publishing", done, of), jobs=options.jobs)
-    return Built(problems, len(entries), len(archive.records))
+    looks = publish_from(at, site, progress=lambda done, of: tell("Publishing", done, of), jobs=options.jobs)
+    return Built(problems, len(entries), len(archive.records)), looks
 
 
 def _counted(results: Iterable[_T], total: int, stage: str, tell: Tell) -> Iterator[_T]:

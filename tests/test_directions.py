@@ -13,6 +13,7 @@ FLOORS = (
     ("__main__",),
     ("commands",),
     ("intake",),
+    ("renew",),
     ("build",),
     ("whole",),
     ("render",),
@@ -33,9 +34,11 @@ FLOORS = (
     ("entries",),
     ("shown_names",),
     ("settings",),
+    ("standing",),
     ("publish",),
     ("kept",),
     ("workers",),
+    ("asked",),
     ("base",),
 )
 """The rooms from the top floor down. Rooms side by side share a floor and do not know each other."""

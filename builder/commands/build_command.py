@@ -6,12 +6,13 @@ import argparse
 import sys
 from pathlib import Path
 
+from builder.asked import Built, Options
 from builder.base.problem import has_errors
-from builder.build import Built, Options, build
 from builder.commands.progress import StagedProgress
 from builder.commands.report import report, summary
 from builder.commands.troubles import in_words
-from builder.publish.publish import PublishError
+from builder.publish.errors import PublishError
+from builder.renew import renew
 
 OUT = Path("site")
 
@@ -36,7 +37,7 @@ def run(args: argparse.Namespace) -> int:
     options = Options(args.project, out.absolute(), args.offline, args.strict, args.jobs)
     progress = StagedProgress()
     try:
-        built = build(options, progress)
+        built = renew(options, progress)
     except PublishError as error:
         progress.close()
         print(f"The site was not published: {error}", file=sys.stderr)

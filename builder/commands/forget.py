@@ -9,7 +9,7 @@ import sys
 from collections.abc import Iterable
 from pathlib import Path
 
-from builder.build import WORK
+from builder.asked import WORK
 from builder.checks.words import nearest
 from builder.commands.all_or_nothing import carry_out, finish, is_unfinished
 from builder.commands.build_command import shown

@@ -14,12 +14,12 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+from builder.asked import SETTINGS_FILE, Built, Options
 from builder.base.problem import has_errors
-from builder.build import Built, Options, build
 from builder.commands.progress import StagedProgress
 from builder.commands.report import report, summary
-from builder.publish.publish import PublishError
-from builder.settings_file import SETTINGS_FILE
+from builder.publish.errors import PublishError
+from builder.renew import renew
 
 LOOK_EVERY_S = 0.4
 """How often the project is looked at for a saved file."""
@@ -89,7 +89,7 @@ class Preview:
             options = (
                 self.options if self.version == 0 else Options(self.options.project, self.options.out, strict=True)
             )
-            built = build(options, progress)
+            built = renew(options, progress)
         except PublishError as error:
             progress.close()
             print(f"The site was not renewed: {error}", file=sys.stderr)

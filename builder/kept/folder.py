@@ -13,7 +13,8 @@ from builder.kept.packed import packed, unpacked
 from builder.kept.store import Store, Thing
 
 Look = tuple[int, ...]
-"""How the system describes a file: size, times, place on the disk, kind. Whoever writes to a file changes it."""
+"""How the system describes a file: size, time written, time changed, place on the disk, kind. Whoever writes to a file
+changes it."""
 _SHELF = "looks"
 
 
@@ -27,11 +28,21 @@ class Folder:
         self._folders: set[str] = set()
         self._strange: list[Path] = []
         """Links and the like: never read, never written through."""
-        self._look_through(root, "")
+        self._look_through(str(root), "")
         kept = {} if store is None else _kept(store, name)
         self._digests = {
             address: digest for address, (look, digest) in kept.items() if self._found.get(address) == look
         }
+
+    @property
+    def looks(self) -> dict[str, Look]:
+        """How the system describes each file, by address."""
+        return self._found
+
+    @property
+    def has_links(self) -> bool:
+        """Whether anything stands there that is neither a file nor a folder."""
+        return bool(self._strange)
 
     def digest(self, address: str) -> str | None:
         """Return the digest of a file's content; None where there is no such file."""
@@ -62,7 +73,7 @@ class Folder:
 
     def note(self, address: str, digest: str) -> None:
         """Take notice of a file that has just been written, perhaps by another process."""
-        look = _look(self.root / address)
+        look = look_at(self.root / address)
         if look is not None:
             self._found[address], self._digests[address] = look, digest
 
@@ -89,7 +100,7 @@ class Folder:
         known = {address: (self._found[address], digest) for address, digest in self._digests.items()}
         store.keep(_SHELF, [(name or self._name, Thing("", packed(known)))])
 
-    def _look_through(self, folder: Path, below: str) -> None:
+    def _look_through(self, folder: str, below: str) -> None:
         """Take down every plain file below a folder with how the system describes it."""
         try:
             items = list(os.scandir(folder))
@@ -98,7 +109,7 @@ class Folder:
         for item in items:
             if item.is_dir(follow_symlinks=False):
                 self._folders.add(f"{below}{item.name}")
-                self._look_through(Path(item.path), f"{below}{item.name}/")
+                self._look_through(item.path, f"{below}{item.name}/")
             elif item.is_file(follow_symlinks=False):
                 self._found[f"{below}{item.name}"] = _described(item.stat(follow_symlinks=False))
             else:
@@ -122,7 +133,8 @@ def _kept(store: Store, name: str) -> dict[str, tuple[Look, str]]:
         return {}
 
 
-def _look(path: Path) -> Look | None:
+def look_at(path: Path) -> Look | None:
+    """Return how the system describes a file; None where there is no plain file."""
     try:
         status = path.stat(follow_symlinks=False)
     except OSError:

@@ -45,13 +45,7 @@ class Store:
 
     def things(self, shelf: str) -> Iterator[tuple[str, Thing]]:
         """Yield what is on a shelf, name and thing, one after another: a large shelf need not be held at once."""
-        try:
-            rows = self._base.execute("SELECT name, key, check_sum, content FROM kept WHERE shelf = ?", (shelf,))
-            for name, key, check_sum, content in rows:
-                if check_sum == _check_sum(shelf, name, key, content):
-                    yield name, Thing(key, content)
-        except (sqlite3.Error, TypeError, AttributeError, ValueError):
-            return
+        return _things(self._base, shelf)
 
     def keep(self, shelf: str, things: Iterable[tuple[str, Thing]]) -> None:
         """Put things on a shelf, each in the place of what stood there under its name."""
@@ -95,6 +89,27 @@ def kept(folder: Path, version: str) -> Iterator[Store]:
             (base.rollback if store.failed else base.commit)()
     finally:
         base.close()
+
+
+def looked_up(folder: Path, version: str, shelf: str, name: str = "") -> Thing | None:
+    """Return one thing that this version of the program kept in a folder, without looking through all the others."""
+    try:
+        with contextlib.closing(sqlite3.connect(f"{(folder / FILE).resolve().as_uri()}?mode=ro", uri=True)) as base:
+            if version and base.execute("SELECT key FROM kept WHERE shelf = ?", (_VERSION,)).fetchone() == (version,):
+                return next((thing for found, thing in _things(base, shelf) if found == name), None)
+    except sqlite3.Error:
+        pass
+    return None
+
+
+def _things(base: sqlite3.Connection, shelf: str) -> Iterator[tuple[str, Thing]]:
+    try:
+        rows = base.execute("SELECT name, key, check_sum, content FROM kept WHERE shelf = ?", (shelf,))
+        for name, key, check_sum, content in rows:
+            if check_sum == _check_sum(shelf, name, key, content):
+                yield name, Thing(key, content)
+    except (sqlite3.Error, TypeError, AttributeError, ValueError):
+        return
 
 
 def _opened(file: Path, version: str) -> sqlite3.Connection:

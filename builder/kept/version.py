@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import sys
+from collections.abc import Iterator
 from importlib.metadata import PackageNotFoundError, version
 from pathlib import Path
 
@@ -17,10 +19,19 @@ def program_version(*folders: Path) -> str:
     parts = [sys.version.encode(), sys.platform.encode()]
     parts += (f"{name} {_version(name)}".encode() for name in LIBRARIES)
     for folder in folders:
-        for path in sorted(folder.rglob("*")):
-            if path.is_file() and "__pycache__" not in path.parts:
-                parts += (path.relative_to(folder).as_posix().encode(), path.read_bytes())
+        for address, path in sorted(_files_below(str(folder))):
+            parts += (address.encode(), Path(path).read_bytes())
     return bytes_digest(*parts)
+
+
+def _files_below(folder: str, below: str = "") -> Iterator[tuple[str, str]]:
+    """Yield the address of each file with its path, but for what Python keeps beside its own."""
+    for item in os.scandir(folder):
+        if item.is_dir():
+            if item.name != "__pycache__":
+                yield from _files_below(item.path, f"{below}{item.name}/")
+        elif item.is_file():
+            yield f"{below}{item.name}", item.path
 
 
 def _version(library: str) -> str:

@@ -19,6 +19,9 @@ from builder.publish.site import Page, Site, SiteFacts, Written
 DOCS = "docs"
 """Name of the docs folder within the working folder."""
 
+CONFIG = "mkdocs.yml"
+"""Name of the configuration within the working folder."""
+
 SPARE = "site-new"
 """Name of the folder within it in which the next site is made."""
 
@@ -63,7 +66,7 @@ def write_file(address: str, content: bytes, docs: Folder) -> Written:
 
 def write_configuration(facts: SiteFacts, work: Path, theme: Path) -> Path:
     """Write `mkdocs.yml` beside the docs folder and give its path."""
-    config = work / "mkdocs.yml"
+    config = work / CONFIG
     config.write_text(_yaml_lines(_configuration(facts, work, theme)), encoding="utf-8", newline="\n")
     return config
 

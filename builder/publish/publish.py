@@ -10,12 +10,12 @@ from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
 
-from builder.kept.folder import Folder
+from builder.kept.digest import plain_digest
+from builder.kept.folder import Folder, look_at
 from builder.kept.store import Store, kept
 from builder.kept.version import program_version
 from builder.publish.errors import PublishError
-from builder.publish.making import Making
-from builder.publish.mkdocs_site import DOCS, SPARE, write_configuration, write_docs
+from builder.publish.mkdocs_site import CONFIG, DOCS, SPARE, write_configuration, write_docs
 from builder.publish.search_index import FOLDER
 from builder.publish.site import Site
 from builder.publish.swap import locked, refuse_unsafe, swap_in, tidy
@@ -50,14 +50,20 @@ class Workshop:
 @contextlib.contextmanager
 def workshop(out: Path, work: Path, theme: Path | None = None, project: Path | None = None) -> Iterator[Workshop]:
     """Hold the working folder for one build; raises OutputRefused where `out` must not be written to."""
-    refuse_unsafe(out, work, project)
     theme = theme or theme_folder()
+    with held(out, work, project), kept(work, version_at_work(theme)) as store:
+        docs = Folder(work / DOCS, DOCS, store)
+        docs.clear_links()
+        yield Workshop(out, work, theme, store, docs)
+
+
+@contextlib.contextmanager
+def held(out: Path, work: Path, project: Path | None = None) -> Iterator[None]:
+    """Hold the working folder, cleared of what a killed build left; raises OutputRefused as `workshop` does."""
+    refuse_unsafe(out, work, project)
     with locked(work):
         tidy(out, work)
-        with kept(work, _version(theme)) as store:
-            docs = Folder(work / DOCS, DOCS, store)
-            docs.clear_links()
-            yield Workshop(out, work, theme, store, docs)
+        yield
 
 
 def publish(
@@ -74,8 +80,10 @@ def publish(
         publish_from(at, site, progress=progress)
 
 
-def publish_from(at: Workshop, site: Site, *, progress: Progress | None = None, jobs: int | None = None) -> None:
-    """Make the site of a workshop."""
+def publish_from(at: Workshop, site: Site, *, progress: Progress | None = None, jobs: int | None = None) -> str:
+    """Make the site of a workshop; return what stands for how it looks then."""
+    from builder.publish.making import Making
+
     written = write_docs(site, at.docs)
     wanted = {one.address for one in written}
     at.docs.sweep(wanted | at.docs.below(FOLDER))
@@ -92,6 +100,17 @@ def publish_from(at: Workshop, site: Site, *, progress: Progress | None = None, 
         shutil.rmtree(spare.root, ignore_errors=True)
     else:
         last.keep(at.store, SPARE)
+    return _look(spare, at.docs, config)
+
+
+def site_look(out: Path, work: Path) -> str:
+    """Return what stands for how a finished site, and what plain mkdocs reads, look."""
+    return _look(Folder(out, "out"), Folder(work / DOCS, DOCS), work / CONFIG)
+
+
+def _look(site: Folder, docs: Folder, config: Path) -> str:
+    looks = (sorted(site.looks.items()), sorted(docs.looks.items()), look_at(config))
+    return plain_digest((*looks, site.has_links, docs.has_links))
 
 
 @contextlib.contextmanager
@@ -108,8 +127,9 @@ def _dated(day: date) -> Iterator[None]:
         del os.environ[name]
 
 
-def _version(theme: Path) -> str:
+def version_at_work(theme: Path | None = None) -> str:
     """Which program, with which theme, is at work; where its files changed since it began, nothing is taken up."""
+    theme = theme or theme_folder()
     package = Path(__file__).resolve().parents[1]
     now = program_version(package, theme)
     return now if _first.setdefault(theme, now) == now else ""
