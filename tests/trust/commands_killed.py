@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import contextlib
+import io
 import os
 import shutil
 import signal
@@ -51,7 +53,9 @@ def _notes(here: Path) -> None:
 
 def _notes_and_mapping(here: Path) -> None:
     _notes(here)
-    if main(["--project", str(here / "archive"), "import-table", str(here / "old.csv")]):
+    with contextlib.redirect_stdout(io.StringIO()):
+        code = main(["--project", str(here / "archive"), "import-table", str(here / "old.csv")])
+    if code:
         raise AssertionError("the mapping could not be drafted")
 
 

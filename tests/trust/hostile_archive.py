@@ -24,6 +24,7 @@ _LOG = "a'b {{ x }} =1+1.csv"
 _FIRINGS = "content/firings"
 OF_THE_GROUP = ("name", "title", "about", "contact", "notice")
 """Settings of which an archive has one each."""
+METHODS = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +113,7 @@ def _settings(shape: Shape, words: Words) -> str:
         lines += [f"  potter-{number}:", f"    name: {say('potter.name', number)}"]
         lines += [f"    about: {say('potter.about', number)}"]
     lines.append("methods:")
-    for number in range(4):
+    for number in range(METHODS):
         lines += [f"  method-{number}:", f"    name: {say('method.name', number)}"]
         lines += [f"    summary: {say('method.summary', number)}"]
         lines += ["    success: {survival: [sound], carbon: [cleared]}"]
@@ -147,7 +148,7 @@ def _fields(day: str, number: int, shape: Shape, words: Words) -> Iterator[str]:
         return f"{name}: {{{', '.join(f'{each}: ' + say(f'{name}.{each}') for each in inside)}}}"
 
     yield f"title: {say('title')}"
-    yield from (f"date: {day}", f"potter: potter-{number % shape.potters}", f"method: method-{number % 4}")
+    yield from (f"date: {day}", f"potter: potter-{number % shape.potters}", f"method: method-{number % METHODS}")
     yield from (f"place: {say('place')}", f"ware: {say('ware')}")
     yield f"clay: {{body: {say('clay.body')}, temper: {several('clay.temper')}}}"
     yield group("surface", "slip", "paint", "finish")

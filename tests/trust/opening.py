@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -49,17 +49,14 @@ class Opened:
     faults: list[str] = field(default_factory=list)
 
 
-def open_all(page: Page, site: Path, addresses: Iterable[str], each: Callable[[int], None] = lambda n: None) -> Opened:
-    """Open pages of a site from its folder and take down what is wrong with them."""
+def open_all(page: Page, site: Path, addresses: Iterable[str], prepared: bool = False) -> Opened:
+    """Open pages of a site from its folder and take down what is wrong with them.
+
+    A window that has been used before is `prepared`; dialogs and windows go to the faults of its first call.
+    """
     opened = Opened()
-    page.add_init_script(RAN)
-
-    def dismissed(dialog: Dialog) -> None:
-        opened.faults.append(f"dialog: {dialog.message}")
-        dialog.dismiss()
-
-    page.on("dialog", dismissed)
-    page.on("popup", lambda other: opened.faults.append(f"window: {other.url}"))
+    if not prepared:
+        _prepare(page, opened)
     for address in addresses:
         where = (site / address).as_uri()
         page.goto(where)
@@ -71,8 +68,18 @@ def open_all(page: Page, site: Path, addresses: Iterable[str], each: Callable[[i
         opened.faults += [f"{address}: something ran"] * bool(seen["ran"])
         opened.faults += [f"{address}: went to {seen['where']}"] * (seen["where"] != where)
         opened.faults += [f"{address}: policy {seen['policy']!r}"] * (not _strict(seen["policy"]))
-        each(opened.pages)
     return opened
+
+
+def _prepare(page: Page, opened: Opened) -> None:
+    page.add_init_script(RAN)
+
+    def dismissed(dialog: Dialog) -> None:
+        opened.faults.append(f"dialog: {dialog.message}")
+        dialog.dismiss()
+
+    page.on("dialog", dismissed)
+    page.on("popup", lambda other: opened.faults.append(f"window: {other.url}"))
 
 
 def _strict(policy: str) -> bool:

@@ -12,8 +12,9 @@ import pytest
 
 from builder.checks.hidden import tidy
 from tests.trust.attacks import ATTACKS
+from tests.trust.attacks_opened import SINGLE
 from tests.trust.built_bytes import Seen, page_faults
-from tests.trust.hostile_archive import LONG, OF_THE_GROUP, Shape, attacking, attacks_for, fits, hostile_files
+from tests.trust.hostile_archive import LONG, Shape, attacking, attacks_for, fits, hostile_files
 from tests.trust.rotation import SMALL, assigned, round_of_today, slots_of, turning
 
 MARKDOWN = {
@@ -55,8 +56,7 @@ def test_the_long_form_puts_every_attack_into_every_single_place() -> None:
 
     for _ in hostile_files(LONG, note):
         pass
-    single = {f"settings.{name}" for name in (*OF_THE_GROUP, "rule", "method.name", "method.summary")} | {"prose"}
-    assert {path for path, texts in met.items() if set(attacks_for(path)) - texts} == single
+    assert {path for path, texts in met.items() if set(attacks_for(path)) - texts} == SINGLE
 
 
 def test_nothing_in_the_bytes_is_more_than_words(hostile_bytes: Seen) -> None:

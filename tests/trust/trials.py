@@ -12,7 +12,7 @@ from pathlib import Path
 from random import Random
 
 from tests.checks.examples import example_settings
-from tests.trust.attacks_opened import attacks_opened
+from tests.trust.attacks_opened import attacks_where_there_are_many, attacks_where_there_is_one
 from tests.trust.files_tried import files_tried
 from tests.trust.judging import MOST_SECONDS, judge_entry, judge_log, judge_quantity, make_folder
 from tests.trust.long_forms import builds_killed, bytes_compared, commands_killed, schema_compared, secrets_searched
@@ -38,14 +38,18 @@ def tried(seconds: float, folder: Path) -> list[Row]:
         (secrets_searched, 0.0),
         (bytes_compared, 0.0),
     )
-    # A fresh process: a browser's driver and this process' forks do not go together.
-    with ProcessPoolExecutor(1, get_context("spawn")) as beside:
-        attacks = beside.submit(one_trial, attacks_opened, seconds, folder / "attacks")
+    # Fresh processes: a browser's driver and this process' forks do not go together.
+    with ProcessPoolExecutor(2, get_context("spawn")) as beside:
+        attacks = [
+            beside.submit(one_trial, try_it, seconds, folder / try_it.__name__)
+            for try_it in (attacks_where_there_are_many, attacks_where_there_is_one)
+        ]
         rows = [one_trial(try_it, share * seconds, folder / str(at)) for at, (try_it, share) in enumerate(tries)]
-        try:
-            rows.append(attacks.result())
-        except BrokenProcessPool as error:
-            rows.append(Row("attacks in places", 0, (f"its process was ended: {error}",)))
+        for one in attacks:
+            try:
+                rows.append(one.result())
+            except BrokenProcessPool as error:
+                rows.append(Row("attacks in places", 0, (f"its process was ended: {error}",)))
     return rows
 
 
