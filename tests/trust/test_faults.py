@@ -40,7 +40,7 @@ def test_commands_killed_at_random_moments_leave_nothing_half_written_and_the_ne
     result = kill_commands(tmp_path, 3, seed=round_of_today(), names=quick)
     assert result.faults == [], f"ASHBOOK_ROUND={round_of_today()}"
     assert result.killed + result.finished == 3 * len(quick)
-    assert result.killed >= len(quick)
+    assert result.killed >= 3
 
 
 def test_of_two_builds_at_once_one_succeeds_and_the_other_says_to_wait(tmp_path: Path) -> None:
