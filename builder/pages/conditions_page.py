@@ -10,7 +10,7 @@ from builder.archive.archive import Archive
 from builder.archive.conditions import FALSE_DISCOVERIES, SHUFFLES, Tried
 from builder.archive.effects import Effect
 from builder.archive.findings import Findings
-from builder.charts.difference_mark import difference_mark
+from builder.charts.interval_marks import difference_mark
 from builder.pages.finding_words import (
     chance_words,
     condition_label,

@@ -13,7 +13,7 @@ from builder.archive.literature import Beside
 from builder.archive.planning import NextCondition, NextTemperature, next_temperature
 from builder.archive.window import LEAST_FIRINGS, Finding, Window
 from builder.archive.windows import looked_for
-from builder.charts.difference_mark import difference_mark
+from builder.charts.interval_marks import difference_mark
 from builder.heat.figures import FIGURE_KINDS
 from builder.pages.conditions_page import conditions_sentence
 from builder.pages.finding_words import (

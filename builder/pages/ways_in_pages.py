@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 from markupsafe import Markup
 
-from builder.archive.archive import Archive, Record
+from builder.archive.archive import Archive, Rate, Record
 from builder.archive.ways_in import WayIn, folded, ways_in
+from builder.charts.interval_marks import rate_mark
 from builder.charts.rate_chart import rate_chart
 from builder.entries.fields import CONDITIONS
 from builder.pages.addresses import material_page, place_page, year_page
@@ -31,6 +32,8 @@ class Way:
     firings: str
     rate: str
     """Its rate with counts and interval."""
+    mark: Markup
+    """The rate drawn; empty where it is not known."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,7 +120,13 @@ def _group(asked: _Asked, found: tuple[WayIn, ...], missing: int) -> Group:
 
 def _way(asked: _Asked, way: WayIn) -> Way:
     firings = counted(len(way.records), "firing")
-    return Way(_name(asked, way), asked.page(way.word), firings, rate_counts(way.rate))
+    return Way(_name(asked, way), asked.page(way.word), firings, rate_counts(way.rate), _mark(way.rate))
+
+
+def _mark(rate: Rate) -> Markup:
+    if rate.rate is None or rate.low is None or rate.high is None:
+        return Markup("")
+    return Markup(rate_mark(rate.rate, rate.low, rate.high))  # noqa: S704
 
 
 def _name(asked: _Asked, way: WayIn) -> str:
