@@ -104,6 +104,7 @@ class Part:
     words: str
     fields: tuple[Asked, ...]
 
+
 _ELSEWHERE = (
     "This archive is built from those of other groups and names no potter of its own: hand a firing to the group that "
     "it was fired with."
