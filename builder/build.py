@@ -81,7 +81,7 @@ def _build(
         site_facts(archive, settings),
         newest=archive.records[-1].firing.date if archive.records else None,
         written=(
-            *render_whole(whole, findings, at.docs, at.store),
+            *render_whole(whole, findings, at.docs, at.store, options.jobs),
             *(file for one in rendered for file in one.written),
         ),
         offline=OFFLINE,

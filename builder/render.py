@@ -123,7 +123,14 @@ def have_frames(store: Store) -> None:
     if kept is not None and use_kept_frames(kept.content):
         return
     draw_standard_frames(DURATIONS_MIN)
-    store.keep("frames", [("", Thing("", kept_frames()))])
+    keep_frames(store)
+
+
+def keep_frames(store: Store) -> None:
+    """Keep all frames drawn so far: one that an unusual curve needed is wanted again by the next build."""
+    frames, kept = kept_frames(), store.shelf("frames").get("")
+    if kept is None or kept.content != frames:
+        store.keep("frames", [("", Thing("", frames))])
 
 
 def _render(place: int) -> Rendered:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
@@ -12,7 +12,7 @@ from builder.archive.findings import Findings, Question, find_out
 from builder.base.problem import Problem
 from builder.entries.front_matter import read_text
 from builder.examine import Examined
-from builder.exports.export_files import export_files
+from builder.exports.export_files import LongRows, export_files, long_rows
 from builder.kept.digest import digest
 from builder.kept.entries import one_renewed, renewed
 from builder.kept.folder import Folder
@@ -22,11 +22,15 @@ from builder.pages.list_columns import list_files
 from builder.pages.site_pages import site_pages
 from builder.publish.mkdocs_site import write_file, write_page
 from builder.publish.site import Written
-from builder.render import have_frames
+from builder.render import have_frames, keep_frames
 from builder.settings import Settings
+from builder.workers import shared, spread
 
 WEB_ONLY = ("feed.xml", "feed.json")
 """Files that mean something on a web host only."""
+
+_AT_ONCE = 32
+"""So many firings' rows of open data are made, and kept, in one go."""
 
 _T = TypeVar("_T")
 
@@ -83,7 +87,9 @@ def findings_of(whole: Whole, store: Store) -> Findings:
     return whole.kept("findings", store, found, lambda kept: True)
 
 
-def render_whole(whole: Whole, findings: Findings, docs: Folder, store: Store) -> tuple[Written, ...]:
+def render_whole(
+    whole: Whole, findings: Findings, docs: Folder, store: Store, jobs: int | None = None
+) -> tuple[Written, ...]:
     """Write the pages and files that are no single firing's, where the docs folder does not hold them already."""
 
     def made() -> tuple[Written, ...]:
@@ -92,7 +98,9 @@ def render_whole(whole: Whole, findings: Findings, docs: Folder, store: Store) -
         left_out = tuple(whole.left_out.items())
         pages = site_pages(untold, whole.settings, left_out, whole.doubts, {}, whole.prose, findings)
         written = [write_page(page, docs) for page in pages]
-        return (*written, *_files(untold, findings, whole, docs))
+        keep_frames(store)
+        rows = _rows(replace(whole, archive=untold), store, jobs)
+        return (*written, *_files(untold, findings, whole, docs, rows))
 
     def good(kept: tuple[Written, ...]) -> bool:
         return all(docs.digest(file.address) == file.digest for file in kept)
@@ -100,8 +108,31 @@ def render_whole(whole: Whole, findings: Findings, docs: Folder, store: Store) -
     return whole.kept("whole", store, made, good, whole.left_out, whole.doubts, whole.prose, whole.offline)
 
 
-def _files(archive: Archive, findings: Findings, whole: Whole, docs: Folder) -> Iterable[Written]:
-    files = export_files(archive, whole.settings, findings) | list_files(archive, whole.settings)
+def _rows(whole: Whole, store: Store, jobs: int | None) -> tuple[LongRows, ...]:
+    """Write the rows of the long tables over the machine's cores, a few firings at once; only where one changed."""
+    starts = range(0, len(whole.archive.records), _AT_ONCE)
+    facts = digest(whole.settings)
+    told = whole.outlines
+    keys = {} if told is None else {str(at): digest(facts, told[at : at + _AT_ONCE]) for at in starts}
+
+    def make(names: list[str]) -> Iterator[LongRows]:
+        return spread(_rows_from, [int(name) for name in names], jobs, whole)
+
+    return tuple(
+        renewed([str(at) for at in starts], keys, "rows", store, make, lambda name, kept: True, lambda name: True)
+    )
+
+
+def _rows_from(start: int) -> LongRows:
+    whole: Whole = shared()
+    records = whole.archive.records[start : start + _AT_ONCE]
+    return long_rows(replace(whole.archive, records=records), whole.settings)
+
+
+def _files(
+    archive: Archive, findings: Findings, whole: Whole, docs: Folder, rows: Sequence[LongRows]
+) -> Iterable[Written]:
+    files = export_files(archive, whole.settings, findings, rows) | list_files(archive, whole.settings)
     files |= {SHELF: shelf_data()}
     for address, content in files.items():
         if not (whole.offline and address in WEB_ONLY):

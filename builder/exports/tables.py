@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date
 from typing import TypeAlias
@@ -57,11 +57,23 @@ class Table:
 
 def csv_bytes(table: Table) -> bytes:
     """Write a table as CSV."""
-    out = io.StringIO()
-    writer = csv.writer(out, lineterminator="\r\n")
-    writer.writerow([column.name for column in table.columns])
+    return csv_head(table) + csv_rows(table)
+
+
+def csv_head(table: Table) -> bytes:
+    """Write the header row of a table."""
+    return _csv([[column.name for column in table.columns]])
+
+
+def csv_rows(table: Table) -> bytes:
+    """Write a table's rows without their header: those of two parts of a table joined are those of the whole."""
     writers = [_cell_writer(column) for column in table.columns]
-    writer.writerows([write(value) for write, value in zip(writers, row, strict=True)] for row in table.rows)
+    return _csv([write(value) for write, value in zip(writers, row, strict=True)] for row in table.rows)
+
+
+def _csv(rows: Iterable[Sequence[str]]) -> bytes:
+    out = io.StringIO()
+    csv.writer(out, lineterminator="\r\n").writerows(rows)
     return out.getvalue().encode()
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -11,7 +12,7 @@ from hypothesis import strategies as st
 
 from builder.entries.fields import CONDITIONS
 from builder.exports.cells import inert, number_words
-from builder.exports.export_files import export_files
+from builder.exports.export_files import export_files, long_rows
 from builder.exports.tables import Column, Table, csv_bytes
 from builder.heat.figures import FIGURE_KINDS
 from tests.exports.example import NO_URL, WITH_URL, archive
@@ -207,3 +208,10 @@ def test_any_text_comes_back_from_csv(text: str) -> None:
     )
     read = list(csv.reader(io.StringIO(csv_bytes(table).decode(), newline="")))
     assert read[1][0].removeprefix("'") == text.removeprefix("'")
+
+
+def test_rows_made_part_by_part_are_those_of_the_whole() -> None:
+    whole = archive()
+    parts = [long_rows(replace(whole, records=(record,)), NO_URL) for record in whole.records]
+    assert len(parts) > 1
+    assert export_files(whole, NO_URL, rows=parts) == FILES
