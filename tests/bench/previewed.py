@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import re
-import signal
 import subprocess
 import sys
 import time
@@ -31,7 +30,7 @@ def until_seen(project: Path, entry: Path, words: str) -> tuple[float, float]:
                 file.write(f"\n\n{words}\n")
             return _wait(page, words.encode()), _processor_s(preview.pid) - before
         finally:
-            preview.send_signal(signal.SIGINT)
+            preview.terminate()
 
 
 def _address(preview: subprocess.Popen[str]) -> str:
