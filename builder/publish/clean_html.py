@@ -33,6 +33,11 @@ _MOST_BRACKETS = 1000
 _MAY_BE_MARKUP = re.compile(r"[^\w \n.,;:?!'\"()/%°–—‘’“”…-]|_|^[ -]|^\d+\.| $", re.MULTILINE)
 """Whatever Markdown or HTML could take for more than words; most stories hold none of it."""
 
+_MOST_NESTED = 100
+"""Reading HTML takes time by the square of its depth; no story is nested so deep."""
+_TAG = re.compile(r"<(/?)([A-Za-z][A-Za-z0-9]*)")
+_EMPTY_TAGS = frozenset({"br", "hr"})
+
 _SCROLL = '<div class="scroll" tabindex="0" role="region" aria-label="Table">'
 """Around each table, so that a wide one scrolls within itself on a phone; added after cleaning, as ours."""
 
@@ -85,7 +90,23 @@ def clean_story(story: str, *, made: bool) -> str:
 
     A story is contributed Markdown, or (`made`) the HTML that another archive made of such: it is cleaned all the same.
     """
-    return _cleaned(_plain(story), False) if made else clean_markdown(story)
+    if not made:
+        return clean_markdown(story)
+    html = _plain(story)
+    return _cleaned(_paragraphs(html) if _tangled(html) else html, False)
+
+
+def _tangled(html: str) -> bool:
+    """Tell whether HTML is nested deeper than any that was cleaned before; a tag that closes no open one counts not."""
+    inside: list[str] = []
+    for closing, name in _TAG.findall(html):
+        if closing and inside and inside[-1] == name:
+            inside.pop()
+        elif not closing and name not in _EMPTY_TAGS:
+            inside.append(name)
+            if len(inside) > _MOST_NESTED:
+                return True
+    return False
 
 
 def _plain(text: str) -> str:
@@ -118,4 +139,8 @@ def _convert(text: str, inside: bool) -> str:
             return _reader(inside).reset().convert(text)
         except RecursionError:
             pass
+    return _paragraphs(text)
+
+
+def _paragraphs(text: str) -> str:
     return "".join(f"<p>{escape(part)}</p>" for part in text.split("\n\n"))

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from builder.publish import clean_html
-from builder.publish.clean_html import clean_markdown
+from builder.publish.clean_html import clean_markdown, clean_story
 
 _ALLOWED = {
     "p",
@@ -260,3 +260,40 @@ def test_plain_words_come_out_as_the_markdown_reader_writes_them(story: str) -> 
     alone = clean_markdown(story)
     with patch.object(clean_html, "_MAY_BE_MARKUP", re.compile("")):
         assert clean_markdown(story) == alone
+
+
+STORY = """# Wind
+
+We *lit* it at <nine>.
+
+- one
+    - two
+
+> said
+
+| a | b |
+|---|---|
+| 1 | [x](https://x.example "<em") |
+"""
+
+
+def test_a_story_that_another_archive_made_html_of_is_shown_as_it_is_there() -> None:
+    made = clean_story(STORY, made=False)
+    assert made == clean_markdown(STORY)
+    assert clean_story(made, made=True) == made
+
+
+@pytest.mark.parametrize(
+    "attack", ["<script>ran()</script>", '<em onclick="ran()">x</em>', '<a href="javascript:ran()">x</a>']
+)
+def test_html_of_another_archive_is_cleaned_all_the_same(attack: str) -> None:
+    made = clean_story(f"<p>{attack}</p>", made=True)
+    assert "ran()" not in made
+
+
+@pytest.mark.parametrize("part", ["<ul>", "<blockquote></em>", "<table><tr><td>", "<p>"])
+def test_html_nested_beyond_all_measure_is_words(part: str) -> None:
+    """A parser takes minutes for some of these: its time grows by the square of the depth."""
+    made = clean_story(part * 50_000, made=True)
+    assert made.startswith("<p>&lt;")
+    assert made.count("<") == 2
