@@ -8,7 +8,7 @@ from pathlib import Path
 
 from builder.archive.archive import Archive, Record
 from builder.archive.findings import Findings
-from builder.charts.frame import DURATIONS_MIN, draw_standard_frames, kept_frames, use_kept_frames
+from builder.charts.frame import EMPTY_FRAME_MIN, draw_standard_frames, frame_minutes, kept_frames, use_kept_frames
 from builder.charts.preview import preview_picture
 from builder.examine import Examined
 from builder.exports.published_entry import DATA, ENTRIES, published_entry
@@ -76,7 +76,7 @@ def render_all(rendering: Rendering, store: Store, jobs: int | None = None) -> I
 
     def make(slugs: list[str]) -> Iterator[Rendered]:
         if slugs:
-            have_frames(store)
+            have_frames(archive, store)
         return spread(_render, [places[slug] for slug in slugs], jobs, replace(rendering, before=before))
 
     for one in renewed(
@@ -117,12 +117,14 @@ def _seen(place: int, rendering: Rendering) -> tuple[object, ...]:
     )
 
 
-def have_frames(store: Store) -> None:
-    """Take up the charts' frames kept by an earlier build, or draw and keep them, before processes part."""
+def have_frames(archive: Archive, store: Store) -> None:
+    """Have the frames of all durations of the archive's curves before processes part: kept ones, or drawn and kept."""
     kept = store.shelf("frames").get("")
-    if kept is not None and use_kept_frames(kept.content):
-        return
-    draw_standard_frames(DURATIONS_MIN)
+    if kept is not None:
+        use_kept_frames(kept.content)
+    curves = (curve for record in archive.records for curve in record.curves.curves)
+    wanted = {frame_minutes(float(curve.minutes[-1])) for curve in curves} | {EMPTY_FRAME_MIN}
+    draw_standard_frames(sorted(wanted))
     keep_frames(store)
 
 

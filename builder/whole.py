@@ -93,7 +93,7 @@ def render_whole(
     """Write the pages and files that are no single firing's, where the docs folder does not hold them already."""
 
     def made() -> tuple[Written, ...]:
-        have_frames(store)
+        have_frames(whole.archive, store)
         untold = whole.archive.untold()
         left_out = tuple(whole.left_out.items())
         pages = site_pages(untold, whole.settings, left_out, whole.doubts, {}, whole.prose, findings)

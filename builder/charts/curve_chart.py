@@ -26,7 +26,7 @@ from builder.charts.curve_words import (
     window_label,
     window_words,
 )
-from builder.charts.frame import Frame, frame_minutes, frame_top_c, standard_frame
+from builder.charts.frame import EMPTY_FRAME_MIN, Frame, frame_minutes, frame_top_c, standard_frame
 from builder.charts.labels import Box, Room
 from builder.charts.layout import LAYOUTS, Layout
 from builder.charts.spells import Window
@@ -35,7 +35,6 @@ from builder.readings.curve import Curve, Event, FiringCurves
 
 NO_CURVE = "no curve kept"
 """What stands in the frame of a firing whose temperature nobody wrote down."""
-_EMPTY_FRAME_MIN = 60
 
 
 def curve_chart(curves: FiringCurves, window_c: Window, name: str, words: str) -> str:
@@ -67,7 +66,7 @@ def _frame_size(curves: FiringCurves, window: Window) -> tuple[int, int]:
         last = max(float(curve.minutes[-1]) for curve in curves.curves)
         highest = max(highest, *(float(curve.celsius.max()) for curve in curves.curves))
     else:
-        last = max((event.minute for event in curves.events), default=_EMPTY_FRAME_MIN)
+        last = max((event.minute for event in curves.events), default=EMPTY_FRAME_MIN)
     return frame_minutes(last), frame_top_c(highest)
 
 

@@ -18,6 +18,8 @@ from builder.charts.layout import LAYOUTS, SMALL, Layout
 
 DURATIONS_MIN = (15, 30, 60, 120, 240, 480, 960, 1440, 2880)
 """How long a frame can be, in minutes. A longer record runs out of the last one."""
+EMPTY_FRAME_MIN = 60
+"""Duration of the frame of a firing that kept no curve."""
 TOPS_C = (1000, 1200, 1400, 1800)
 """Upper ends of the scale, °C: the first for nearly every open fire, the others only where a curve needs them."""
 

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from builder.charts.curve_chart import NO_CURVE, band
 from builder.charts.curve_lines import line_parts, shown
-from builder.charts.frame import TOPS_C, frame_minutes, frame_top_c, standard_frame
+from builder.charts.frame import EMPTY_FRAME_MIN, TOPS_C, frame_minutes, frame_top_c, standard_frame
 from builder.charts.layout import SMALL
 from builder.charts.spells import Window
 from builder.charts.svg import element, path_data
 from builder.readings.curve import Curve
 
-_EMPTY_FRAME_MIN = 60
 _MOST_DRAWN = 20_000
 _DRAWN: dict[object, str] = {}
 """Curves drawn so far, by what they show: each stands in half a dozen lists."""
@@ -32,7 +31,7 @@ def small_curve(curve: Curve | None, window_c: Window, minutes: int | None = Non
 
 def _draw(curve: Curve | None, window_c: Window, minutes: int | None) -> str:
     if curve is None:
-        frame = standard_frame(minutes or _EMPTY_FRAME_MIN, _top_c(window_c), SMALL)
+        frame = standard_frame(minutes or EMPTY_FRAME_MIN, _top_c(window_c), SMALL)
         words = element(
             "text", NO_CURVE, class_="chart-none", x=frame.layout.width / 2, y=frame.ground - 5, text_anchor="middle"
         )

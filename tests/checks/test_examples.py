@@ -9,6 +9,7 @@ import pytest
 from builder.base.codes import CODES
 from builder.base.intake_codes import INTAKE_CODES
 from builder.base.problem import Problem, Severity
+from builder.base.source_codes import SOURCE_CODES
 from builder.checks.check import check_entry
 from builder.entries.fields import walk
 from builder.entries.find import EntryFile, entry_at
@@ -61,7 +62,8 @@ def placed(problem: Problem) -> bool:
 
 def test_every_code_that_an_entry_can_cause_is_shown_by_a_bad_entry() -> None:
     shown = {problem.code for folder in cases(BAD) for problem in problems_of(folder)}
-    taken_in = {code.name for code in INTAKE_CODES}  # of submissions and tables, before there is an entry
+    # Of submissions, tables and other groups' published data, before there is an entry.
+    taken_in = {code.name for code in (*INTAKE_CODES, *SOURCE_CODES)}
     wanted = {
         code.name
         for code in CODES.values()

@@ -88,8 +88,7 @@ class FiringsList {
     const year = this.byDate ? firingsColumns.values(firingsColumns.facet(this.columns, "year"), row)[0] : "";
     if (this.last?.year !== year) {
       const list = elements.make("ol", { class: this.byDate ? "firing-lines" : "firing-lines flat" });
-      const id = `year-${year}`;
-      this.element.append(this.byDate ? elements.make("section", { class: "year", "aria-labelledby": id }, elements.make("h2", { id }, year), list) : list);
+      this.element.append(this.byDate ? yearSection(year, list) : list);
       this.last = { year, list };
     }
     return this.last.list;
@@ -101,6 +100,13 @@ class FiringsList {
     elements.one(this.more, "button").textContent = `Show ${Math.min(left, this.batch)} more`;
     elements.one(this.more, "[role=status]").textContent = `${firingsCount(this.shown)} of ${firingsCount(this.rows.length)} are shown.`;
   }
+}
+
+/** A year's own part of the list, its heading a way to the year's page. @param {string} year @param {HTMLElement} list */
+function yearSection(year, list) {
+  const id = `year-${year}`;
+  const heading = elements.make("h2", { id }, elements.make("a", { href: `../years/${year}.html` }, year));
+  return elements.make("section", { class: "year", "aria-labelledby": id }, heading, list);
 }
 
 /** Write a count as the pages do. @param {number} count */

@@ -309,7 +309,9 @@ function isBlank(fold) {
 (() => {
   const root = document.querySelector("[data-write-up]");
   if (!(root instanceof HTMLElement)) return;
-  document.querySelector("[data-without-scripts]")?.setAttribute("hidden", "");
-  root.hidden = false;
-  new WriteUp(root).start();
+  // Shown once the draft is filled in: what a quick hand wrote before would be written over.
+  new WriteUp(root).start().finally(() => {
+    document.querySelector("[data-without-scripts]")?.setAttribute("hidden", "");
+    root.hidden = false;
+  });
 })();
