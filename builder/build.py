@@ -23,6 +23,7 @@ from builder.sources.joining import join, only_those_met
 from builder.sources.sameness import told_twice
 from builder.standing import keep_standing
 from builder.whole import Whole, findings_of, outlines, read_prose, render_whole
+from builder.workers import seldom_collected
 
 SOURCES = "sources"
 """Folder in it, for what is unpacked of other groups' archives."""
@@ -41,7 +42,7 @@ def build(options: Options, tell: Tell = lambda stage, done, of: None, seen: str
         return Built(problems, 0, None)
     if options.offline:
         settings = replace(settings, group=replace(settings.group, url=""))
-    with workshop(options.out, options.project / WORK, project=options.project) as at:
+    with seldom_collected(), workshop(options.out, options.project / WORK, project=options.project) as at:
         built, looks = _build(options, settings, problems, at, tell)
         keep_standing(None if settings.asked else seen, built, looks, at.store)
         return built

@@ -7,6 +7,7 @@ import multiprocessing
 import os
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import ProcessPoolExecutor
+from contextlib import contextmanager
 from typing import Any, TypeVar
 
 _Item = TypeVar("_Item")
@@ -14,6 +15,9 @@ _Result = TypeVar("_Result")
 
 WORTH_A_POOL = 24
 """Fewer items than this cost less in one process than the start of others."""
+
+_WASTE = 50_000
+"""So many new things are made before it is looked which of them nobody needs any more."""
 
 _shared: Any = None
 """What every item of a job needs beside itself; set once in each process."""
@@ -29,10 +33,21 @@ def _share(value: Any) -> None:
     _shared = value
 
 
+@contextmanager
+def seldom_collected() -> Iterator[None]:
+    """Look for waste seldom: an archive that is read stays, and looking through it takes longer than reading it."""
+    before = gc.get_threshold()
+    gc.set_threshold(_WASTE)
+    try:
+        yield
+    finally:
+        gc.set_threshold(*before)
+
+
 def _begin(value: Any) -> None:
     """Begin a process of the pool: what it was born with is not looked through for waste, and so stays shared."""
     gc.freeze()
-    gc.set_threshold(50_000)
+    gc.set_threshold(_WASTE)
     _share(value)
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import functools
 import http.server
+import importlib
 import os
 import sys
 import tempfile
@@ -61,6 +62,7 @@ def run(args: argparse.Namespace) -> int:
         with server:
             print(f"Look at http://127.0.0.1:{server.server_address[1]}/ - stop with Ctrl-C.", flush=True)
             threading.Thread(target=server.serve_forever, daemon=True).start()
+            importlib.import_module("builder.build")  # while the potter still writes: a site that stood loaded nothing
             try:
                 preview.watch()
             except KeyboardInterrupt:
