@@ -76,8 +76,6 @@ def findings_of(whole: Whole, store: Store) -> Findings:
             kind,
             store,
             lambda wanted: (questions[name].answer() for name in wanted),
-            lambda name, kept: True,
-            lambda name: True,
         )
         return dict(zip(questions, answers, strict=True))
 
@@ -118,9 +116,7 @@ def _rows(whole: Whole, store: Store, jobs: int | None) -> tuple[LongRows, ...]:
     def make(names: list[str]) -> Iterator[LongRows]:
         return spread(_rows_from, [int(name) for name in names], jobs, whole)
 
-    return tuple(
-        renewed([str(at) for at in starts], keys, "rows", store, make, lambda name, kept: True, lambda name: True)
-    )
+    return tuple(renewed([str(at) for at in starts], keys, "rows", store, make))
 
 
 def _rows_from(start: int) -> LongRows:

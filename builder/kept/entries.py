@@ -38,8 +38,8 @@ def renewed(
     shelf: str,
     store: Store,
     make: Callable[[list[str]], Iterable[_Result]],
-    good: Callable[[str, Any], bool],
-    still: Callable[[str], bool],
+    good: Callable[[str, Any], bool] = lambda name, kept: True,
+    still: Callable[[str], bool] = lambda name: True,
     before: dict[str, Any] | None = None,
 ) -> Iterator[_Result]:
     """Yield one result a name, in order: the kept one where its key is the same and it is still good, else a new one.

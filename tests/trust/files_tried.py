@@ -20,7 +20,7 @@ from builder.publish.errors import PictureError
 from builder.publish.pictures import look_at, remake
 from tests.checks.examples import example_settings
 from tests.trust.bombs import ZIPS, pictures, write_zip_bomb
-from tests.trust.judging import judge_entry, judge_log, make_folder
+from tests.trust.judging import Judged, judge_entry, judge_log, make_folder
 from tests.trust.row import Row
 
 MOST_SECONDS = 10.0
@@ -104,13 +104,17 @@ def _long_log(place: Path) -> str:
     return "" if "file-too-large" in {one.code for one in judged.problems} else "read"
 
 
-def _many_photos(place: Path) -> str:
-    folder = make_folder(place)
+def judge_photos(folder: Path, listed: int) -> Judged:
+    """Judge an entry beside which ten thousand photos lie, and which lists so many of them."""
     for number in range(10_000):
         (folder / f"photo-{number}.jpg").touch()
-    photos = "".join(f"  - {{file: photo-{number}.jpg, alt: A}}\n" for number in range(10_000))
+    photos = "".join(f"  - {{file: photo-{number}.jpg, alt: A}}\n" for number in range(listed))
     raw = f"---\n{HEAD}pieces: [{{name: a, survival: sound}}]\nphotos:\n{photos}---\n"
-    judged = judge_entry(raw.encode(), folder, example_settings())
+    return judge_entry(raw.encode(), folder, example_settings())
+
+
+def _many_photos(place: Path) -> str:
+    judged = judge_photos(make_folder(place), 10_000)
     return "taken" if judged.published else ""
 
 

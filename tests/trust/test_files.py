@@ -19,6 +19,7 @@ from builder.publish.pictures import look_at, remake
 from tests.checks.examples import example_settings
 from tests.commands.archives import write_archive, write_entry
 from tests.trust.bombs import ZIPS, chunk, packed_megabytes, pictures, png, write_zip_bomb
+from tests.trust.files_tried import judge_photos
 from tests.trust.judging import judge_entry, make_folder
 
 MOST_MEMORY_MB = 250
@@ -94,12 +95,7 @@ def test_a_readings_file_of_100_mb_is_refused_unread_and_the_rest_is_published(t
 
 
 def test_ten_thousand_files_beside_an_entry_cost_little(tmp_path: Path) -> None:
-    folder = make_folder(tmp_path)
-    for number in range(10_000):
-        (folder / f"photo-{number}.jpg").touch()
-    photos = "".join(f"  - {{file: photo-{number}.jpg, alt: A}}\n" for number in range(2_000))
-    raw = f"---\n{HEAD}pieces: [{{name: a, survival: sound}}]\nphotos:\n{photos}---\n"
-    judged = judge_entry(raw.encode(), folder, example_settings())
+    judged = judge_photos(make_folder(tmp_path), 2_000)
     assert "too-many" in {problem.code for problem in judged.problems}
     assert judged.seconds < 3
 
