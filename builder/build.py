@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
-from builder.archive.archive import Record, gather
+from builder.archive.archive import Record
+from builder.archive.parcels import PackedRecord
 from builder.asked import WORK, Built, Options, Tell
 from builder.base.problem import Problem, Severity, has_errors
 from builder.checks.check import check_all_addresses
@@ -22,7 +23,7 @@ from builder.settings_file import load_settings
 from builder.sources.joining import join, only_those_met
 from builder.sources.sameness import told_twice
 from builder.standing import keep_standing
-from builder.whole import Whole, findings_of, outlines, read_prose, render_whole
+from builder.whole import Whole, findings_of, gathered, outlines, read_prose, render_whole
 from builder.workers import seldom_collected
 
 SOURCES = "sources"
@@ -56,7 +57,7 @@ def _build(
     joined = join(settings, options.project, at.work / SOURCES)
     settings, entries = joined.settings, (*entries, *joined.entries)
     examined = list(_counted(examine_all(entries, settings, options.jobs, at.store), len(entries), "Reading", tell))
-    elsewhere = (*folder_problems, *joined.problems, *check_all_addresses(entries), *_twice(examined))
+    elsewhere = (*folder_problems, *joined.problems, *check_all_addresses(entries), *_twice(examined, settings))
     problems += (*elsewhere, *(found for one in examined for found in one.problems))
     prose = read_prose(options.project)
     problems += unnamed_in_pages(prose, settings)
@@ -65,13 +66,13 @@ def _build(
 
     left_out = _left_out(examined, elsewhere)
     sound = [one for one in examined if one.entry.file not in left_out]
-    firings = (one.measured.firing for one in sound if one.measured is not None)
-    settings = only_those_met(without_unnamed(settings), firings)
+    records, by_slug = _records(sound), {one.entry.slug: one for one in sound}
+    settings = only_those_met(without_unnamed(settings), (record.firing for record in records))
     tell("Comparing", 0, 1)
-    archive = gather(_records(sound), settings)
-    by_slug = {one.entry.slug: one for one in sound}
+    told = outlines(records, by_slug)
+    archive = gathered(records, told, settings, at.store)
     doubts = tuple(found for one in sound for found in one.problems)
-    whole = Whole(archive, outlines(archive, by_slug), settings, left_out, doubts, prose, options.offline)
+    whole = Whole(archive, told, settings, left_out, doubts, prose, options.offline)
     findings = findings_of(whole, at.store)
 
     rendering = Rendering(by_slug, archive, findings, settings, options.project, at.docs, bool(settings.group.url))
@@ -80,7 +81,7 @@ def _build(
     tell("Writing", 0, 1)
     site = Site(
         site_facts(archive, settings),
-        newest=archive.records[-1].firing.date if archive.records else None,
+        newest=archive.records[-1].date if archive.records else None,
         written=(
             *render_whole(whole, findings, at.docs, at.store, options.jobs),
             *(file for one in rendered for file in one.written),
@@ -108,18 +109,20 @@ def _left_out(examined: Sequence[Examined], elsewhere: Iterable[Problem]) -> dic
         if problem.severity is Severity.ERROR or problem.code in _LEFT_OUT:
             found[problem.place.file] = (*found.get(problem.place.file, ()), problem)
     for one in examined:
-        if one.measured is None or one.entry.file in found:
+        if one.parcel is None or one.entry.file in found:
             found[one.entry.file] = (*found.get(one.entry.file, ()), *one.problems)
     return dict(sorted(found.items()))
 
 
-def _twice(examined: Iterable[Examined]) -> tuple[Problem, ...]:
+def _twice(examined: Iterable[Examined], settings: Settings) -> tuple[Problem, ...]:
     """Find firings that came from two archives."""
+    if not settings.sources:
+        return ()
     measured = (one.measured for one in examined if one.measured is not None)
     return tuple(told_twice((one.firing, one.curves) for one in measured))
 
 
 def _records(examined: Iterable[Examined]) -> list[Record]:
     """Number the sound firings by date."""
-    measured = in_order(one.measured for one in examined if one.measured is not None)
-    return [Record(number, one.firing, one.curves, one.heat, one.pieces) for number, one in enumerate(measured, 1)]
+    parcels = in_order(one.parcel for one in examined if one.parcel is not None)
+    return [PackedRecord(number, one) for number, one in enumerate(parcels, 1)]

@@ -6,34 +6,23 @@ import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from builder.archive.parcels import Measured, Parcel, parcel
 from builder.base.problem import Problem, has_errors
 from builder.checks.check import Checked, check_entry
 from builder.checks.firing import Firing
 from builder.checks.unnamed import unnamed_in_log
 from builder.entries.find import EntryFile
-from builder.heat.figures import FiringHeat
 from builder.heat.firing_heat import measure
-from builder.kept.digest import bytes_digest, digest
+from builder.kept.digest import digest
 from builder.kept.entries import fingerprints, renewed, unchanged
 from builder.kept.fingerprints import Fingerprint
-from builder.kept.packed import packed
 from builder.kept.store import Store
 from builder.readings.curve import FiringCurves
 from builder.readings.read import read_curves
 from builder.settings import Settings
 from builder.sources.taking_over import as_named_at_home, facts_of, taken_over
-from builder.ware.outcome import JudgedPiece, judge
+from builder.ware.outcome import judge
 from builder.workers import shared, spread
-
-
-@dataclass(frozen=True, slots=True)
-class Measured:
-    """What one firing gives by itself."""
-
-    firing: Firing
-    curves: FiringCurves
-    heat: FiringHeat
-    pieces: tuple[JudgedPiece, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,14 +31,19 @@ class Examined:
 
     entry: EntryFile
     problems: tuple[Problem, ...]
-    measured: Measured | None
+    parcel: Parcel | None
     """None where the entry has an error."""
     key: str | None = None
     """Digest of everything that it was made from; None where that cannot be told."""
     outline: str | None = None
-    """Digest of what was measured but for the story, the only part that no other page and no reckoning sees."""
+    """The parcel's, where all that it was made from can be told."""
     fingerprint: Fingerprint | None = None
     """Of the entry's folder, as it was when this was made or taken up."""
+
+    @property
+    def measured(self) -> Measured | None:
+        """What the firing gives, unpacked."""
+        return None if self.parcel is None else self.parcel.opened()
 
     @property
     def still_so(self) -> bool:
@@ -103,7 +97,7 @@ def examine(entry: EntryFile, settings: Settings) -> Examined:
     method = settings.methods[firing.method]
     heat = measure(firing, curves, method, settings.heat)
     pieces = tuple(judge(piece, method, firing.painted) for piece in firing.pieces)
-    return Examined(entry, problems, Measured(firing, curves, heat, pieces))
+    return Examined(entry, problems, parcel(Measured(firing, curves, heat, pieces)))
 
 
 def _read(entry: EntryFile, settings: Settings) -> tuple[Firing | None, FiringCurves | None, tuple[Problem, ...]]:
@@ -126,16 +120,13 @@ def _problems_of_readings(checked: Checked, entry: EntryFile) -> tuple[Problem, 
 def _examine(task: tuple[EntryFile, str | None]) -> Examined:
     entry, key = task
     found = examine(entry, shared())
-    if key is None or found.measured is None:
-        return replace(found, key=key)
-    untold = replace(found.measured, firing=replace(found.measured.firing, story=""))
-    return replace(found, key=key, outline=bytes_digest(packed(untold)))
+    return replace(found, key=key, outline=None if key is None or found.parcel is None else found.parcel.outline())
 
 
 def _check(entry: EntryFile) -> tuple[Problem, ...]:
     return _read(entry, shared())[2]
 
 
-def in_order(measured: Iterable[Measured]) -> list[Measured]:
+def in_order(parcels: Iterable[Parcel]) -> list[Parcel]:
     """Order firings by date, then by address: the order in which the archive numbers them."""
-    return sorted(measured, key=lambda one: (one.firing.date, unicodedata.normalize("NFC", one.firing.slug)))
+    return sorted(parcels, key=lambda one: (one.date, unicodedata.normalize("NFC", one.slug)))

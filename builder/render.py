@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -63,7 +63,7 @@ class Rendering:
 def render_all(rendering: Rendering, store: Store, jobs: int | None = None) -> Iterator[Rendered]:
     """Render each firing, in the archive's order; only those of which the docs folder does not hold all already."""
     archive, docs = rendering.archive, rendering.docs
-    places = {record.firing.slug: place for place, record in enumerate(archive.records)}
+    places = {record.slug: place for place, record in enumerate(archive.records)}
     rendering = replace(rendering, settings=_for_firings(rendering.settings))
     facts = digest(rendering.settings, rendering.with_previews)
     seen = {slug: _seen(place, rendering) for slug, place in places.items()}
@@ -76,7 +76,7 @@ def render_all(rendering: Rendering, store: Store, jobs: int | None = None) -> I
 
     def make(slugs: list[str]) -> Iterator[Rendered]:
         if slugs:
-            have_frames(archive, store)
+            have_frames([archive.records[places[slug]] for slug in slugs], store)
         return spread(_render, [places[slug] for slug in slugs], jobs, replace(rendering, before=before))
 
     for one in renewed(
@@ -109,20 +109,20 @@ def _seen(place: int, rendering: Rendering) -> tuple[object, ...]:
     beside = [records[at] for at in (place - 1, place + 1) if 0 <= at < len(records)]
     like = [(one, records[one.place]) for one in (alike[place] if place < len(alike) else ())]
     return (
-        examined[own.firing.slug].key,
+        examined[own.slug].key,
         own.number,
-        tuple((other.number, other.firing.slug, other.firing.title) for other in beside),
-        *(examined[other.firing.slug].outline for _, other in like),
+        tuple((other.number, other.slug, other.title) for other in beside),
+        *(examined[other.slug].outline for _, other in like),
         tuple((one.likeness, one.shared, one.compared, other.number) for one, other in like),
     )
 
 
-def have_frames(archive: Archive, store: Store) -> None:
-    """Have the frames of all durations of the archive's curves before processes part: kept ones, or drawn and kept."""
+def have_frames(records: Iterable[Record], store: Store) -> None:
+    """Have the frames of all durations of the firings' curves before processes part: kept ones, or drawn and kept."""
     kept = store.shelf("frames").get("")
     if kept is not None:
         use_kept_frames(kept.content)
-    curves = (curve for record in archive.records for curve in record.curves.curves)
+    curves = (curve for record in records for curve in record.curves.curves)
     wanted = {frame_minutes(float(curve.minutes[-1])) for curve in curves} | {EMPTY_FRAME_MIN}
     draw_standard_frames(sorted(wanted))
     keep_frames(store)
@@ -137,8 +137,8 @@ def keep_frames(store: Store) -> None:
 
 def _render(place: int) -> Rendered:
     job: Rendering = shared()
-    record = job.archive.records[place]
-    slug, docs = record.firing.slug, job.docs
+    record = job.archive.records[place].opened()
+    slug, docs = record.slug, job.docs
     photos, pictures = _pictures(record, job)
     written = [write_file(firing_data_file(slug), firing_data(record, job.settings), docs)]
     if record.curves.curves:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TypeVar
 
-from builder.archive.archive import Archive
+from builder.archive.archive import Archive, Record, gather
 from builder.archive.findings import Findings, Question, find_out
 from builder.base.problem import Problem
 from builder.entries.front_matter import read_text
@@ -58,11 +58,18 @@ class Whole:
         return one_renewed(shelf, key, store, make, good)
 
 
-def outlines(archive: Archive, examined: Mapping[str, Examined]) -> tuple[str, ...] | None:
+def outlines(records: Sequence[Record], examined: Mapping[str, Examined]) -> tuple[str, ...] | None:
     """Return what stands for each firing but for its story; `examined` is by slug."""
-    found = [examined[record.firing.slug].outline for record in archive.records]
+    found = [examined[record.slug].outline for record in records]
     told = tuple(one for one in found if one is not None)
     return told if len(told) == len(found) else None
+
+
+def gathered(records: Sequence[Record], told: tuple[str, ...] | None, settings: Settings, store: Store) -> Archive:
+    """Put all firings together; their rates are reckoned where anything but a story changed."""
+    key = None if told is None else digest(settings, told)
+    rates = one_renewed("rates", key, store, lambda: replace(gather(records, settings), records=()))
+    return replace(rates, records=tuple(records))
 
 
 def findings_of(whole: Whole, store: Store) -> Findings:
@@ -80,7 +87,7 @@ def findings_of(whole: Whole, store: Store) -> Findings:
         return dict(zip(questions, answers, strict=True))
 
     def found() -> Findings:
-        return find_out(whole.archive.untold(), whole.settings, ask)
+        return find_out(whole.archive, whole.settings, ask)
 
     return whole.kept("findings", store, found, lambda kept: True)
 
@@ -91,14 +98,13 @@ def render_whole(
     """Write the pages and files that are no single firing's, where the docs folder does not hold them already."""
 
     def made() -> tuple[Written, ...]:
-        have_frames(whole.archive, store)
-        untold = whole.archive.untold()
+        have_frames(whole.archive.records, store)
         left_out = tuple(whole.left_out.items())
-        pages = site_pages(untold, whole.settings, left_out, whole.doubts, {}, whole.prose, findings)
+        pages = site_pages(whole.archive, whole.settings, left_out, whole.doubts, {}, whole.prose, findings)
         written = [write_page(page, docs) for page in pages]
         keep_frames(store)
-        rows = _rows(replace(whole, archive=untold), store, jobs)
-        return (*written, *_files(untold, findings, whole, docs, rows))
+        rows = _rows(whole, store, jobs)
+        return (*written, *_files(findings, whole, docs, rows))
 
     def good(kept: tuple[Written, ...]) -> bool:
         return all(docs.digest(file.address) == file.digest for file in kept)
@@ -125,10 +131,9 @@ def _rows_from(start: int) -> LongRows:
     return long_rows(replace(whole.archive, records=records), whole.settings)
 
 
-def _files(
-    archive: Archive, findings: Findings, whole: Whole, docs: Folder, rows: Sequence[LongRows]
-) -> Iterable[Written]:
-    files = export_files(archive, whole.settings, findings, rows) | list_files(archive, whole.settings)
+def _files(findings: Findings, whole: Whole, docs: Folder, rows: Sequence[LongRows]) -> Iterable[Written]:
+    archive, settings = whole.archive, whole.settings
+    files = export_files(archive, settings, findings, rows) | list_files(archive, settings)
     files |= {SHELF: shelf_data()}
     for address, content in files.items():
         if not (whole.offline and address in WEB_ONLY):

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
+from datetime import date
 
 from builder.archive.clusters import Correlation, FiringCount, correlation, design_effect
 from builder.archive.proportions import agresti_coull
@@ -32,6 +33,25 @@ class Record:
     curves: FiringCurves
     heat: FiringHeat
     pieces: tuple[JudgedPiece, ...]
+
+    @property
+    def slug(self) -> str:
+        """Name of the firing's folder: its identity and its address on the site."""
+        return self.firing.slug
+
+    @property
+    def title(self) -> str:
+        """The firing's title."""
+        return self.firing.title
+
+    @property
+    def date(self) -> date:
+        """Day of the firing."""
+        return self.firing.date
+
+    def opened(self) -> Record:
+        """Give the whole record, where some of it is held packed."""
+        return self
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,10 +108,6 @@ class Archive:
     def tally(self, record: Record) -> Tally:
         """Count a firing's pieces by all that its method counts."""
         return tally(record.pieces, self.shares.get(record.firing.method, {}))
-
-    def untold(self) -> Archive:
-        """The same without the stories, which no page but a firing's own shows and nothing is reckoned from."""
-        return replace(self, records=tuple(replace(one, firing=replace(one.firing, story="")) for one in self.records))
 
     def by_method(self) -> Mapping[str, tuple[Record, ...]]:
         """Records by method, in the order of the records."""

@@ -12,8 +12,9 @@ from functools import cache
 from pathlib import Path
 
 from builder.archive.archive import Archive, Record, gather
+from builder.archive.parcels import Measured
 from builder.entries.find import find_entries
-from builder.examine import Measured, examine
+from builder.examine import examine
 from builder.pages.compare_data import SHELF, firing_data, firing_data_file, shelf_data
 from builder.pages.compare_page import compare_page
 from builder.pages.list_columns import list_files
