@@ -8,7 +8,7 @@ import warnings
 from dataclasses import dataclass
 from pathlib import Path
 
-from PIL.Image import Image
+from PIL.Image import Image, Transpose
 
 from builder.base.own_file import open_own
 from builder.publish.errors import PictureError
@@ -27,6 +27,21 @@ MAX_SIDE = 20_000
 
 _FORMATS = ("JPEG", "PNG", "WEBP")
 _QUALITY = 82
+_COLOURED = ("L", "RGB", "CMYK")
+"""Modes of pixels that can be made smaller, and that a colour profile is for."""
+_ORIENTATION = 0x0112
+"""Exif 3.0, 4.6.5: which side of the picture the camera's upper and left side are."""
+_TURNS = {
+    2: Transpose.FLIP_LEFT_RIGHT,
+    3: Transpose.ROTATE_180,
+    4: Transpose.FLIP_TOP_BOTTOM,
+    5: Transpose.TRANSPOSE,
+    6: Transpose.ROTATE_270,
+    7: Transpose.TRANSVERSE,
+    8: Transpose.ROTATE_90,
+}
+"""What brings a picture of each orientation upright; counted against the clock."""
+_SIDEWAYS = (Transpose.TRANSPOSE, Transpose.ROTATE_270, Transpose.TRANSVERSE, Transpose.ROTATE_90)
 _KNOWN_STRANGERS = (
     (b"%PDF", 0, "a PDF document"),
     (b"GIF8", 0, "a GIF picture"),
@@ -63,19 +78,22 @@ def look_at(path: Path) -> str | None:
 
 
 def remake(path: Path, stem: str) -> tuple[Picture, ...]:
-    """Make a picture anew from its pixels in the site's widths; raises PictureError where `look_at` finds fault."""
+    """Make a picture anew from its pixels in the site's widths; raises PictureError where `look_at` finds fault.
+
+    It is made small before it is turned, coloured and copied, each of which then has less to do.
+    """
     with _opened(path) as image:
-        # A telephone's JPEG is decoded at half or a quarter of its size where that is still more than is wanted.
-        image.draft(None, (WIDTHS[-1], WIDTHS[-1]))
+        turn = _turn(image)
+        sideways = turn in _SIDEWAYS
+        # A telephone's JPEG is decoded at half or a quarter of its size where that is still wider than is wanted.
+        image.draft(None, (1, WIDTHS[-1]) if sideways else (WIDTHS[-1], 1))
         _decode(image)
-        upright = _upright(image)
-        plain = _plain_rgb(upright)
-    wanted = sorted({min(width, plain.width) for width in WIDTHS}, reverse=True)
-    made = []
-    for width in wanted:
-        plain = _scaled(plain, width)  # each from the one above it, which is smaller than the original
-        made.append(_picture(plain, stem))
-    return tuple(reversed(made))
+        large = _scaled(_opaque(image), WIDTHS[-1], sideways)
+    if turn is not None:
+        large = large.transpose(turn)
+    large = _bare(_to_srgb(large))
+    widths = [width for width in WIDTHS if width < large.width]
+    return tuple(_picture(picture, stem) for picture in (*(_scaled(large, width) for width in widths), large))
 
 
 def _opened(path: Path) -> Image:
@@ -136,20 +154,18 @@ def _decode(image: Image) -> None:
         raise PictureError("is cut short or damaged, and cannot be read to its end") from error
 
 
-def _upright(image: Image) -> Image:
-    """Turn a picture the way its camera was held; a broken note about that counts as none."""
-    from PIL import ImageOps
-
+def _turn(image: Image) -> Transpose | None:
+    """Tell how a picture is turned the way its camera was held; a broken note about that counts as none."""
     try:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")
-            return ImageOps.exif_transpose(image)
+            return _TURNS.get(image.getexif().get(_ORIENTATION, 1))
     except Exception:  # a broken EXIF block raises almost anything; the pixels are sound all the same
-        return image
+        return None
 
 
-def _plain_rgb(image: Image) -> Image:
-    """Give the pixels as sRGB on white, with every note left behind."""
+def _opaque(image: Image) -> Image:
+    """Give the pixels as 8 bits of grey, RGB or CMYK, on white where they can be seen through."""
     from PIL import Image as images
 
     if image.mode.startswith("I") or image.mode == "F":
@@ -160,9 +176,16 @@ def _plain_rgb(image: Image) -> Image:
         paper = images.new("RGBA", image.size, (255, 255, 255, 255))
         image = images.alpha_composite(paper, layer).convert("RGB")
         image.info["icc_profile"] = profile
-    plain = images.new("RGB", image.size)
-    plain.paste(_to_srgb(image))
-    return plain
+    return image if image.mode in _COLOURED else image.convert("RGB")
+
+
+def _bare(image: Image) -> Image:
+    """Give the pixels as RGB, with every note left behind."""
+    from PIL import Image as images
+
+    bare = images.new("RGB", image.size, None)  # no colour: every pixel is written at once
+    bare.paste(image)
+    return bare
 
 
 def _eight_bit(image: Image) -> Image:
@@ -179,30 +202,29 @@ def _to_srgb(image: Image) -> Image:
     from PIL import ImageCms
 
     profile = image.info.get("icc_profile")
-    if profile and image.mode in {"RGB", "L", "CMYK"}:
-        try:
-            source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
-            target = ImageCms.createProfile("sRGB")
-            converted = ImageCms.profileToProfile(image, source, target, outputMode="RGB")
-        except (ImageCms.PyCMSError, OSError, ValueError):
-            converted = None
-        if converted is not None:
-            return converted
-    return image.convert("RGB")
+    if not profile:
+        return image
+    try:
+        source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
+        target = ImageCms.createProfile("sRGB")
+        return ImageCms.profileToProfile(image, source, target, outputMode="RGB") or image
+    except (ImageCms.PyCMSError, OSError, ValueError):
+        return image
 
 
-def _scaled(plain: Image, width: int) -> Image:
-    """Give a picture in a width, px.
+def _scaled(image: Image, width: int, sideways: bool = False) -> Image:
+    """Give a picture in a width, px, that it has once it is upright; one that is no wider stays as it is.
 
     Hamming's filter is as sharp as the bicubic one where pictures shrink, and half the work of Lanczos'; what is more
     than halved is first brought near its size by plain averages.
     """
     from PIL import Image as images
 
-    if width == plain.width:
-        return plain
-    height = max(1, round(plain.height * width / plain.width))
-    return plain.resize((width, height), images.Resampling.HAMMING, reducing_gap=1.01)
+    across, up = reversed(image.size) if sideways else image.size
+    if width >= across:
+        return image
+    size = (width, max(1, round(up * width / across)))
+    return image.resize(size[::-1] if sideways else size, images.Resampling.HAMMING, reducing_gap=1.01)
 
 
 def _picture(plain: Image, stem: str) -> Picture:

@@ -8,7 +8,7 @@ import zlib
 from pathlib import Path
 
 import pytest
-from PIL import Image, ImageCms
+from PIL import Image, ImageCms, JpegImagePlugin
 
 from builder.publish.errors import PictureError
 from builder.publish.pictures import MAX_BYTES, look_at, remake
@@ -138,6 +138,51 @@ def test_a_picture_taken_sideways_is_turned_upright(tmp_path: Path) -> None:
     right_above, left_above = image.getpixel((250, 60)), image.getpixel((40, 60))
     assert isinstance(right_above, tuple) and right_above[0] > 180
     assert isinstance(left_above, tuple) and left_above[2] > 150
+
+
+_LEFT_ABOVE = {1: "left above", 2: "right above", 3: "right below", 4: "left below",
+               5: "left above", 6: "right above", 7: "right below", 8: "left below"}  # fmt: skip
+"""Where the file's left upper corner comes to stand, by Exif 3.0, 4.6.5; from 5 on the picture lies on its side."""
+
+
+@pytest.mark.parametrize("orientation", _LEFT_ABOVE)
+@pytest.mark.parametrize("size", [(2600, 1300), (400, 300)])
+def test_every_way_to_hold_a_camera_comes_upright(tmp_path: Path, orientation: int, size: tuple[int, int]) -> None:
+    exif = Image.Exif()
+    exif[0x0112] = orientation
+    made = remake(_photo(tmp_path / "a.jpg", size, exif=exif, quality=95), "a")
+    across, up = size if orientation < 5 else size[::-1]
+    width = min(across, 1280)
+    assert (made[-1].width, made[-1].height) == (width, round(up * width / across))
+    for picture in made:
+        image = _open(picture.data)
+        corners = {
+            f"{side} {level}": image.getpixel((round(image.width * x), round(image.height * y)))
+            for side, x in (("left", 0.2), ("right", 0.8))
+            for level, y in (("above", 0.2), ("below", 0.8))
+        }
+        red = [place for place, pixel in corners.items() if isinstance(pixel, tuple) and pixel[0] > 150]
+        assert red == [_LEFT_ABOVE[orientation]]
+
+
+@pytest.mark.parametrize(("orientation", "size"), [(1, (2600, 900)), (6, (900, 2600)), (1, (2600, 5200))])
+def test_a_large_jpeg_is_decoded_no_larger_than_its_width_asks_for(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, orientation: int, size: tuple[int, int]
+) -> None:
+    """2600 px across are more than twice 1280, whatever the height, so that half of each side is enough."""
+    exif = Image.Exif()
+    exif[0x0112] = orientation
+    path = _photo(tmp_path / "a.jpg", size, exif=exif)
+    decoded: set[tuple[int, int]] = set()
+    prepare = JpegImagePlugin.JpegImageFile.load_prepare
+
+    def noted(image: JpegImagePlugin.JpegImageFile) -> None:
+        decoded.add(image.size)
+        prepare(image)
+
+    monkeypatch.setattr(JpegImagePlugin.JpegImageFile, "load_prepare", noted)
+    assert remake(path, "a")[-1].width == 1280
+    assert decoded == {(size[0] // 2, size[1] // 2)}
 
 
 def test_a_broken_exif_block_does_not_cost_the_picture(tmp_path: Path) -> None:
