@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 from pathlib import Path
 
 import pytest
@@ -105,3 +106,9 @@ def test_no_import_hides_in_a_block_for_type_checkers() -> None:
 
 def test_every_room_has_a_floor() -> None:
     assert {_room(path) for path in _files()} - {"__init__"} == set(LEVEL)
+
+
+def test_the_house_is_described_in_this_order() -> None:
+    table = (BUILDER.parent / "DEVELOPERS.md").read_text(encoding="utf-8")
+    told = re.findall(r"^\| `builder/(\w+)(?:/|\.py)`", table, re.MULTILINE)
+    assert told == [room for floor in FLOORS for room in floor]
