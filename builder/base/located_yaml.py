@@ -211,11 +211,13 @@ def compose(text: str, file: str, line_offset: int = 0, mend: bool = False) -> t
     if len(text) > MAX_CHARACTERS:
         message = f"The front matter is {len(text):,} characters long; the limit is {MAX_CHARACTERS:,}."
         return None, (problem("yaml-too-large", Place(file, line_offset + 1), "", message, _LONG_READINGS),)
-    unprintable = UNPRINTABLE.search(text)
-    if unprintable:
-        return None, (_unprintable(text, unprintable.start(), file, line_offset),)
-    lines = text.split("\n")
     refused: list[Problem] = []
+    for signs, say in ((UNPRINTABLE, _unprintable), (_ODD_BREAK, _odd_break)):
+        found = signs.search(text)
+        if found:
+            refused.append(say(text, found.start(), file, line_offset))
+            text = signs.sub(" ", text)
+    lines = text.split("\n")
     broken: list[Scalar] = []
     while True:
         composer = _Composer(file, line_offset, lines)
@@ -263,12 +265,28 @@ UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\u
 """YAML 1.1 section 5.1: characters outside its printable set."""
 
 
-def _unprintable(text: str, at: int, file: str, line_offset: int) -> Problem:
-    line = text.count("\n", 0, at)
-    column = at - (text.rfind("\n", 0, at) + 1)
+_ODD_BREAK = re.compile("[\x85\u2028\u2029]")
+"""Ends of lines to YAML, and to next to no editor: places would be counted past them."""
+
+
+def _odd_break(text: str, at: int, file: str, line_offset: int) -> Problem:
     return problem(
         "yaml-syntax",
-        Place(file, line + 1 + line_offset, column + 1),
+        _place_of(text, at, file, line_offset),
+        "",
+        f"A line break stands here that only some programs know (U+{ord(text[at]):04X}).",
+        "Delete it and press the Enter key instead; it comes along when text is pasted from a word processor.",
+    )
+
+
+def _place_of(text: str, at: int, file: str, line_offset: int) -> Place:
+    return Place(file, text.count("\n", 0, at) + 1 + line_offset, at - text.rfind("\n", 0, at))
+
+
+def _unprintable(text: str, at: int, file: str, line_offset: int) -> Problem:
+    return problem(
+        "yaml-syntax",
+        _place_of(text, at, file, line_offset),
         "",
         f"A character that cannot be printed (U+{ord(text[at]):04X}) stands here.",
         "Delete it and type the word again; it may have come along when the text was pasted.",

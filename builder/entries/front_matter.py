@@ -18,16 +18,22 @@ from builder.base.codes import problem
 from builder.base.located_yaml import Mapping, Node, compose
 from builder.base.own_file import open_own
 from builder.base.problem import Place, Problem
+from builder.entries.fields import FIELDS
 from builder.entries.find import EntryFile
 
 MAX_BYTES = 1_000_000
 """Largest entry file: a story of 150,000 words. Photos and long logs have files of their own."""
 
-_FENCE = re.compile(r"---[ \t]*\Z")
-_LIKE_A_FENCE = re.compile(r"[ \t]*[\"'`]?(?:[-‐-―−⸺⸻﹘﹣－][ \t]*)+[\"'`]?\Z")
+_FENCE = re.compile(r"---\s*\Z")
+_BLANK = r"\s\u00ad\u200b-\u200f\u2060-\u2064\ufeff"
+"""Blanks of every kind, and characters that cannot be seen at all."""
+_LIKE_A_FENCE = re.compile(rf"[{_BLANK}]*[\"'`]?(?:[-‐-―−⸺⸻﹘﹣－][{_BLANK}]*)+[\"'`]?\Z")
 """A line of nothing but dashes of any kind: what a phone makes of `---`."""
 _LIKE_A_FIELD = re.compile(r"[ \t]|#|-[ \t]|[\w-]+[ \t]*:|[\]}]|\Z")
 """How a line of front matter begins: indented, a comment, a list's item, or a key."""
+_SENTENCE = re.compile(r"(?:\S+\s+){4}|.*[.!?…][\"'”)]*\s*\Z")
+"""A line of a story: more than four words, or an end that a key without its colon would not have."""
+_FIELD_NAMES = frozenset(field.name for field in FIELDS)
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,22 +159,25 @@ def _find_fences(lines: list[str], file: str) -> tuple[_Fences | None, tuple[Pro
     if not _FENCE.match(lines[opening]):
         if not _LIKE_A_FENCE.match(lines[opening]):
             return None, (_no_front_matter(lines[opening], Place(file, opening + 1, 1)),)
-        problems.append(_wrong_dash(lines[opening], Place(file, opening + 1, 1), "opens"))
+        problems.append(_wrong_dash(lines[opening], Place(file, opening + 1, 1), "open"))
     closing = next((index for index in range(opening + 1, len(lines)) if _FENCE.match(lines[index])), None)
+    margin = _indent(lines[opening])
     alike = next(
         (
             index
             for index in range(opening + 1, len(lines))
-            if _LIKE_A_FENCE.match(lines[index]) and not lines[index].startswith((" ", "\t"))
+            if _LIKE_A_FENCE.match(lines[index]) and _indent(lines[index]) <= margin
         ),
         None,
     )
-    if alike is not None and (closing is None or alike < closing) and lines[alike].strip() != "-":
-        problems.append(_wrong_dash(lines[alike], Place(file, alike + 1, 1), "closes"))
+    end = next((index for index in range(opening + 1, len(lines)) if not _LIKE_A_FIELD.match(lines[index])), len(lines))
+    if closing is not None and _is_story(lines[end:closing]):
+        closing = None
+    elif alike is not None and (closing is None or alike < closing) and lines[alike].strip() != "-":
+        problems.append(_wrong_dash(lines[alike], Place(file, alike + 1, 1), "close"))
         closing = alike
     if closing is not None:
         return _Fences(opening, closing, closing + 1), tuple(problems)
-    end = next((index for index in range(opening + 1, len(lines)) if not _LIKE_A_FIELD.match(lines[index])), len(lines))
     while end > opening + 1 and not lines[end - 1].strip():
         end -= 1
     problems.append(
@@ -183,12 +192,32 @@ def _find_fences(lines: list[str], file: str) -> tuple[_Fences | None, tuple[Pro
     return _Fences(opening, end, end), tuple(problems)
 
 
+def _indent(line: str) -> int:
+    return len(line) - len(line.lstrip(" \t"))
+
+
+def _is_story(lines: list[str]) -> bool:
+    """Tell whether lines before a `---` are a story with a rule drawn below it, and not fields that it closes."""
+    if not lines or any(line.strip() and _LIKE_A_FIELD.match(line) for line in lines):
+        return False
+    word = re.match(r"\w*", lines[0])
+    return bool(_SENTENCE.match(lines[0])) and (word is None or word.group().casefold() not in _FIELD_NAMES)
+
+
 def _wrong_dash(line: str, place: Place, role: str) -> Problem:
+    if re.sub(f"[{_BLANK}]", "", line) == "---":
+        return problem(
+            "front-matter-dash",
+            place,
+            "",
+            f"Blanks, or characters that cannot be seen, stand about the hyphens that {role} the front matter.",
+            "Delete the line and type `---` anew, at its very beginning.",
+        )
     return problem(
         "front-matter-dash",
         place,
         "",
-        f"The line that {role} the front matter is `{line.strip()[:40]}`; it must be three plain hyphens.",
+        f"The line that {role}s the front matter is `{line.strip()[:40]}`; it must be three plain hyphens.",
         "Write `---` with nothing else in the line. Phones join hyphens to a long dash: turn off smart punctuation.",
     )
 

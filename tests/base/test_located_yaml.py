@@ -42,6 +42,8 @@ def test_a_column_counts_letters_not_bytes() -> None:
         ("a: [b, c\nd: 1\n", "yaml-syntax", None, None),
         ("a: 1\n---\nb: 2\n", "yaml-syntax", 2, 1),
         ("a: \x07\n", "yaml-syntax", 1, 4),
+        ("a: b\u2028c\n", "yaml-syntax", 1, 5),
+        ("a: 1\nb: 2\x85\n", "yaml-syntax", 2, 5),
         ("a: @b\n", "yaml-syntax", 1, 4),
         ("a: %b\n", "yaml-syntax", 1, 4),
     ],
@@ -54,6 +56,17 @@ def test_what_is_not_plain_data_is_refused_with_its_place(
     if line is not None:
         assert (problems[0].place.line, problems[0].place.column) == (line, column)
     assert problems[0].help
+
+
+@pytest.mark.parametrize("sign", ["\x07", "\u2028", "\u2029", "\x85"])
+def test_a_sign_that_cannot_be_read_hides_nothing_below_it_and_moves_no_place(sign: str) -> None:
+    node, problems = compose(f"a: b{sign}c\nd: 1\nd: 2\n", "f.yml", 10)
+    assert [(found.code, found.place.line, found.place.column) for found in problems] == [
+        ("key-twice", 13, 1),
+        ("yaml-syntax", 11, 5),
+    ]
+    assert isinstance(node, Mapping)
+    assert [key.text for key, _ in node.items] == ["a", "d"]
 
 
 @pytest.mark.parametrize("text", ["x" * (MAX_CHARACTERS + 1), "[" * (MAX_DEPTH + 1), "- a\n" * 30_000])

@@ -33,7 +33,14 @@ def test_a_plain_entry_gives_its_fields_and_its_story() -> None:
     assert (_title(parsed), parsed.story, parsed.problems) == ("Jar", "We lit it at nine.", ())
 
 
-@pytest.mark.parametrize("text", ["\n\n" + SOUND, "---  \ntitle: Jar\n--- \nWe lit it at nine.\n"])
+@pytest.mark.parametrize(
+    "text",
+    [
+        "\n\n" + SOUND,
+        "---  \ntitle: Jar\n--- \nWe lit it at nine.\n",
+        "---\u00a0\ntitle: Jar\n---\u202f\nWe lit it at nine.\n",
+    ],
+)
 def test_blank_lines_before_and_spaces_behind_the_hyphens_are_read_through(text: str) -> None:
     parsed = _parse(text)
     assert (_title(parsed), parsed.problems) == ("Jar", ())
@@ -58,6 +65,28 @@ def test_both_long_dashes_are_reported_in_one_run() -> None:
     parsed = _parse("—\ntitle: Jar\n—\nWe lit it.\n")
     assert _told(parsed) == [("front-matter-dash", 1), ("front-matter-dash", 3)]
     assert _title(parsed) == "Jar"
+
+
+@pytest.mark.parametrize("fence", [" ---", "\u200b---", "---\ufeff", "\u00a0---"])
+def test_hyphens_with_something_unseen_about_them_are_told_so_and_read_as_what_they_are(fence: str) -> None:
+    parsed = _parse(f"{fence}\ntitle: Jar\n{fence}\nWe lit it.\n")
+    assert _told(parsed) == [("front-matter-dash", 1), ("front-matter-dash", 3)]
+    assert all("cannot be seen" in found.message for found in parsed.problems)
+    assert (_title(parsed), parsed.story) == ("Jar", "We lit it.")
+
+
+@pytest.mark.parametrize("story", ["Nine of us came to the fire", "We lit it.", "“Too hot!”\n\nsaid Ode"])
+def test_a_rule_below_the_story_does_not_stand_for_the_closing_line_that_is_missing(story: str) -> None:
+    parsed = _parse(f"---\ntitle: Jar\ndate: 2026-05-02\n{story}\n---\nThe end.\n")
+    assert _told(parsed) == [("front-matter-open", 4)]
+    assert parsed.story == f"{story}\n---\nThe end."
+
+
+@pytest.mark.parametrize("line", ["potter wren and all the others too", "poter wren", "Title A jar at last."])
+def test_a_last_key_without_its_colon_is_no_story(line: str) -> None:
+    parsed = _parse(f"---\nplace: Fen\n{line}\n---\nThe end.\n")
+    assert _told(parsed) == [("yaml-syntax", 3)]
+    assert parsed.story == "The end."
 
 
 def test_a_missing_closing_line_is_placed_where_the_story_seems_to_begin() -> None:
