@@ -84,7 +84,7 @@ def _table(raw: RawReadings, firing: Firing, folder: Path) -> TableRead:
 
 
 def _lit_s(raw: RawReadings, table: Table, place: Place) -> tuple[float | None, tuple[Problem, ...]]:
-    """Return the log's second at which the main fire was lit: the row marked so, else `lit`, else the first row."""
+    """Return the log's second at which the main fire was lit: as `lit` says, else the row marked so, else the first."""
     known = table.seconds[~np.isnan(table.seconds)]
     if known.size == 0:
         if table.seconds.size:
@@ -93,11 +93,13 @@ def _lit_s(raw: RawReadings, table: Table, place: Place) -> tuple[float | None, 
             problem("reading-none", place, "readings", "The readings hold no row.",
                     "Write a row with a time and a temperature, like `4:30  565 °C`, or leave `readings` out."),
         )  # fmt: skip
-    for second, words in zip(table.seconds, table.remarks, strict=True):
-        if words and not np.isnan(second) and _LIT.search(words):
-            return float(second), ()
     if raw.lit is None:
-        return float(known.min()), ()
+        marked = (
+            float(second)
+            for second, words in zip(table.seconds, table.remarks, strict=True)
+            if words and not np.isnan(second) and _LIT.search(words)
+        )
+        return next(marked, float(known.min())), ()
     lit_s = _on_the_log(raw.lit.canonical * 60.0, float(known.min()), table.on_clock)
     if lit_s > known.max():
         return None, (

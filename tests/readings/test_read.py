@@ -93,6 +93,11 @@ def test_time_counts_from_the_moment_the_entry_names() -> None:
     assert read.curves[0].minutes.tolist() == [1]
 
 
+def test_the_moment_the_entry_names_comes_before_a_row_that_speaks_of_another_fire() -> None:
+    read = curves(rows_of(["0:00 14 °C warm-up lit", "45:00 160 °C", "57:00 640 °C"], lit=minutes(45, "45:00")))
+    assert read.curves[0].minutes.tolist() == [0, 12]
+
+
 def test_time_counts_from_the_first_row_where_nothing_is_said() -> None:
     read = curves(rows_of(["10:42 14 °C", "10:52 800 °C"], time="clock"))
     assert read.curves[0].minutes.tolist() == [0, 10]
