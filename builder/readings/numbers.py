@@ -13,6 +13,9 @@ from builder.readings.table import is_missing
 
 _PLAIN = re.compile(r"-?[0-9]{1,9}(?:\.[0-9]{1,9})?")
 _CELL = re.compile(r"([-+−–]?)(\d[\d.,' ]*|[.,]\d+)([eE][-+]?\d{1,3})?\s*([^\d\s].*)?", re.ASCII)
+_GROUPED = re.compile(r"[1-9]\.[0-9]{3}(?![0-9])")
+"""Degrees in thousands, or a few with three decimals."""
+_HUNDREDS = re.compile(r"-?[1-9][0-9]{2}(?![0-9.,])")
 _UNITS = {
     **dict.fromkeys(("c", "°c", "ºc", "˚c", "℃"), "°C"),
     **dict.fromkeys(("f", "°f", "ºf", "˚f", "℉"), "°F"),
@@ -26,6 +29,8 @@ def read_numbers(cells: Sequence[str]) -> tuple[Floats, Counter[str], list[int]]
     units: Counter[str] = Counter()
     unread: list[int] = []
     comma: bool | None = None
+    if _point_parts_thousands(cells):
+        cells = [cell.replace(".", "") if _GROUPED.match(cell) else cell for cell in cells]
     written: list[tuple[int, str]] = []
     for index, cell in enumerate(cells):
         if _PLAIN.fullmatch(cell):
@@ -70,6 +75,14 @@ def comma_is_decimal(cells: Sequence[str]) -> bool:
     if any(len(text) - text.rfind(",") != 4 or text.startswith("0,") for text in with_comma):
         return True
     return len(with_comma) == sum(bool(text) for text in digits)
+
+
+def _point_parts_thousands(cells: Sequence[str]) -> bool:
+    """Tell whether a column's point parts thousands: it stands before exactly three digits wherever it stands, and
+    whole hundreds go without it (`815`, `1.050`). No thermometer writes some readings to the degree and others to a
+    thousandth."""
+    pointed = [cell for cell in cells if "." in cell]
+    return bool(pointed) and all(map(_GROUPED.match, pointed)) and any(map(_HUNDREDS.match, cells))
 
 
 def _to_one_unit(values: Floats, written: Sequence[tuple[int, str]], unit: str) -> None:

@@ -266,6 +266,14 @@ def test_a_comma_parts_thousands_where_smaller_numbers_go_without() -> None:
     assert values(log("0:00;814,5\n1:00;1.450,5\n", F)) == [814.5, 1450.5]
 
 
+def test_a_point_parts_thousands_where_hundreds_go_without() -> None:
+    assert values(log("0:00;14\n1:00;950\n2:00;1.050\n")) == [14, 950, 1050]
+    assert values(log("0:00;815 °F\n1:00;1.450 °F\n", F)) == [815, 1450]
+    assert values(log("0:00;1.125\n1:00;2.250\n", MV)) == [1.125, 2.25]
+    assert values(log("0:00;14\n1:00;1.125\n")) == [14, 1.125]
+    assert values(log("0:00;950.5\n1:00;1.125\n2:00;100\n")) == [950.5, 1.125, 100]
+
+
 def test_what_is_no_number_is_counted_and_listed() -> None:
     read = log("time,temp\n0:00,14\n1:00,\n2:00,OPEN\n3:00,wind\nlater,20\n")
     kinds = {repair.kind: repair.words for repair in table(read).repairs}
