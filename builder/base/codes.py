@@ -238,6 +238,15 @@ _ALL: tuple[Code, ...] = (
         "Write at least one row, or leave `readings` out.",
     ),
     Code(
+        "reading-refused",
+        _W,
+        "A reading stands for no temperature by what the entry says of the thermometer: millivolts without the warmth "
+        "of the terminals, say, or a spot thermometer that saw less than the surroundings alone would show.",
+        "Complete or correct the fields of the probe; the reading is left out until then.",
+        "{name: wall, type: K}, 4:30  23.5 mV",
+        "{name: wall, type: K, cold_junction: 20 °C}, 4:30  23.5 mV",
+    ),
+    Code(
         "reading-time",
         _E,
         "A time of the readings cannot be read, or can be read in two ways.",

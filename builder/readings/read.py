@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import numpy as np
@@ -19,7 +19,7 @@ from builder.readings.curve import NO_CURVES, Curve, Event, FiringCurves, Floats
 from builder.readings.doubts import in_minutes
 from builder.readings.log_file import read_log
 from builder.readings.rows import read_rows
-from builder.readings.table import Table, TableRead
+from builder.readings.table import Column, Table, TableRead
 from builder.readings.times import DAY_S
 from builder.readings.track import probe_curve
 
@@ -46,7 +46,7 @@ def read_curves(firing: Firing, folder: Path) -> tuple[FiringCurves, tuple[Probl
                 "Write a row with a time and a temperature, like `4:30  565 °C`, or leave `readings` out.",
             ),
         )  # fmt: skip
-    return curves, (*outcome.problems, *problems)
+    return curves, (*outcome.problems, *problems, *_refused(outcome.table, curves.repairs, Place(firing.file)))
 
 
 def log_table(firing: Firing, folder: Path) -> tuple[Table, float] | None:
@@ -57,6 +57,29 @@ def log_table(firing: Firing, folder: Path) -> tuple[Table, float] | None:
     table = _table(firing.readings, firing, folder).table if firing.readings is not None else None
     lit_s = None if firing.readings is None or table is None else _lit_s(firing.readings, table, Place(firing.file))[0]
     return None if table is None or lit_s is None else (table, lit_s)
+
+
+def _refused(table: Table, repairs: Sequence[Repair], place: Place) -> Iterator[Problem]:
+    """Warn of each probe with readings that stand for no temperature."""
+    first = {repair.probe: repair for repair in reversed(repairs) if repair.kind == "refused"}
+    for number, column in enumerate(table.columns, 1):
+        probe = column.probe
+        if probe.name not in first or (probe.unit == "mV" and probe.type is None):
+            continue  # The check of the fields has told of millivolts without a type.
+        why = first[probe.name].words.removeprefix(f"{probe.name}: ")
+        yield problem(
+            "reading-refused", place, f"readings.probes[{number}]", f"`{probe.name}`: {why}", _way_out(column)
+        )
+
+
+def _way_out(column: Column) -> str:
+    if column.unit != "mV":
+        return "Look at `emissivity`, `emissivity_set` and `background` of the probe, and at the readings themselves."
+    if column.probe.type is None:
+        return "Add the letter of the thermocouple's type to the probe: `type: K`, say."
+    if column.probe.cold_junction is None:
+        return "Add to the probe how warm the meter's terminals were: `cold_junction: 20 °C`, say."
+    return "Look at the probe's `type`, and at the readings themselves."
 
 
 def _says_nothing(table: Table) -> bool:

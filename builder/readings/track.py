@@ -77,9 +77,9 @@ def _without_refused(track: _Track, why: dict[int, str], name: str) -> tuple[_Tr
     if len(why) > MOST_REFUSALS_TOLD:
         first = min(why)
         words = f"{name}: {len(why):,} readings stand for no temperature and were left out. The first: {why[first]}."
-        return track.kept(keep), [Repair("refused", words, float(track.minutes[first]), track.as_read[first])]
+        return track.kept(keep), [Repair("refused", words, float(track.minutes[first]), track.as_read[first], name)]
     told = [
-        Repair("refused", f"{name}: {words}.", float(track.minutes[index]), track.as_read[index])
+        Repair("refused", f"{name}: {words}.", float(track.minutes[index]), track.as_read[index], name)
         for index, words in why.items()
     ]
     return track.kept(keep), told

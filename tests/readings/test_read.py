@@ -14,6 +14,7 @@ from builder.readings.read import read_curves
 from tests.readings.entries import file_of, firing_of, minutes, rows_of
 
 REAL = Path(__file__).parent / "real"
+TWENTY = Quantity("20 °C", "temperature", 20.0, "°C", 20.0, 20.0, 20.0)
 FIVE = tuple(Probe(f"probe {number}", column=str(number + 2), unit="°C") for number in range(1, 6))
 
 
@@ -177,11 +178,25 @@ def test_a_highest_value_that_repeats_without_a_known_limit_is_doubted() -> None
 
 def test_refused_readings_are_told_one_by_one_or_counted_where_they_are_many() -> None:
     """Millivolts without the letter of the thermocouple's type stand for no temperature."""
-    few = curves(rows_of([f"{minute}:00 {minute}.5 mV" for minute in range(2)]))
+    few, _ = read_curves(firing_of(rows_of([f"{minute}:00 {minute}.5 mV" for minute in range(2)])), REAL)
     assert kinds(few) == ["refused", "refused", "no readings"]
-    many = curves(rows_of([f"{minute}:00 {minute}.5 mV" for minute in range(9)]))
+    many, _ = read_curves(firing_of(rows_of([f"{minute}:00 {minute}.5 mV" for minute in range(9)])), REAL)
     assert kinds(many) == ["refused", "no readings"]
     assert "9 readings" in many.repairs[0].words
+
+
+@pytest.mark.parametrize(
+    ("probe", "cell", "help_"),
+    [
+        (Probe("wall"), "3.5 mV", "`type: K`"),
+        (Probe("wall", type="K"), "3.5 mV", "`cold_junction: 20 °C`"),
+        (Probe("wall", type="K", cold_junction=TWENTY), "99.5 mV", "`type`"),
+    ],
+)
+def test_refused_readings_are_a_warning_with_a_way_out(probe: Probe, cell: str, help_: str) -> None:
+    _, problems = read_curves(firing_of(rows_of([f"0:00 {cell}", f"1:00 {cell}"], [probe])), REAL)
+    assert [(found.code, found.field) for found in problems] == [("reading-refused", "readings.probes[1]")]
+    assert help_ in problems[0].help
 
 
 def test_doubts_keep_the_readings() -> None:
