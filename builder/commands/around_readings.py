@@ -15,6 +15,16 @@ _FILE_NAME = re.compile(r"[A-Za-z0-9][A-Za-z0-9 ._-]*\.(csv|txt|tsv|dat|log)\Z",
 
 
 @dataclass(frozen=True, slots=True)
+class Wire:
+    """What makes millivolts degrees, as it was given."""
+
+    type: str | None
+    """The letter of the thermocouple's type."""
+    cold_junction: str | None
+    """How warm the meter's terminals were."""
+
+
+@dataclass(frozen=True, slots=True)
 class Found:
     """What a readings file gives to a new entry."""
 
@@ -31,8 +41,11 @@ class Found:
         return (*self.lines[:1], f"  lit: {yaml_words(lit)}", *self.lines[1:])
 
 
-def look_into(path: Path, unit: str | None) -> Found | str:
-    """Look into a readings file; `unit` is that of numbers without one. Returns words where it cannot be used."""
+def look_into(path: Path, unit: str | None, wire: Wire) -> Found | str:
+    """Look into a readings file; `unit` is that of numbers without one, `wire` is for millivolts.
+
+    Returns words where it cannot be used.
+    """
     if not path.is_file():
         return f"There is no file {path}."
     if not _FILE_NAME.match(path.name):
@@ -47,12 +60,17 @@ def look_into(path: Path, unit: str | None) -> Found | str:
         return f"{path.name} has no column of times beside a column of numbers."
     if unit is None and any(column.unit is None for column in seen.columns):
         return f"Nothing in {path.name} says the unit of its numbers; add `--unit °C`, `--unit °F` or `--unit mV`."
+    if any((column.unit or unit) == "mV" for column in seen.columns) and not (wire.type and wire.cold_junction):
+        return (
+            "Millivolts alone say no temperature. Add the thermocouple's letter and how warm the meter's terminals "
+            "were: `--type K --cold-junction '20 °C'`, say."
+        )
     return Found(
-        tuple(_lines(path.name, seen, unit)), seen.date, _told(seen, unit), seen.lit.time if seen.lit else None
+        tuple(_lines(path.name, seen, unit, wire)), seen.date, _told(seen, unit), seen.lit.time if seen.lit else None
     )
 
 
-def _lines(name: str, seen: SeenLog, unit: str | None) -> list[str]:
+def _lines(name: str, seen: SeenLog, unit: str | None, wire: Wire) -> list[str]:
     lines = [f"  file: {yaml_words(name)}", f"  time_column: {seen.time_column}"]
     if seen.time:
         lines.append(f"  time: {seen.time}")
@@ -63,6 +81,12 @@ def _lines(name: str, seen: SeenLog, unit: str | None) -> list[str]:
             f"      column: {column.number}",
             f"      unit: {column.unit or unit}",
         ]
+        if (column.unit or unit) == "mV":
+            lines += [
+                "      instrument: thermocouple",
+                f"      type: {wire.type}",
+                f"      cold_junction: {yaml_words(wire.cold_junction or '')}",
+            ]
     return lines
 
 

@@ -10,7 +10,7 @@ from datetime import date
 from pathlib import Path
 
 from builder.base.problem import Problem
-from builder.commands.around_readings import UNITS, Found, look_into
+from builder.commands.around_readings import UNITS, Found, Wire, look_into
 from builder.commands.asking import Ask, ask_one_of, ask_words
 from builder.commands.report import report
 from builder.entries.compose import FirstLines, entry_text
@@ -19,6 +19,7 @@ from builder.entries.find import FIRINGS, entry_at, suggest_slug
 from builder.examine import check_all
 from builder.intake.laying import aside
 from builder.publish.errors import OutputRefused
+from builder.readings.thermocouple_types import REFERENCE_FUNCTIONS
 from builder.settings import Settings
 from builder.settings_file import load_settings
 
@@ -39,6 +40,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--lit", metavar="TIME", help="when the main fire was lit, on the log's own clock; `no`: at its first reading"
     )
     parser.add_argument("--unit", choices=UNITS, help="unit of the log's numbers, where the log does not say it")
+    parser.add_argument("--type", choices=tuple(REFERENCE_FUNCTIONS), help="the thermocouple, for a log in millivolts")
+    parser.add_argument(
+        "--cold-junction", metavar="TEMPERATURE", help="how warm the meter's terminals were, for a log in millivolts"
+    )
 
 
 def run(args: argparse.Namespace) -> int:
@@ -51,7 +56,7 @@ def run(args: argparse.Namespace) -> int:
     if missing and not sys.stdin.isatty():
         print(f"Nobody is here to be asked; give {', '.join(missing)}.", file=sys.stderr)
         return 2
-    found = look_into(args.readings, args.unit) if args.readings else None
+    found = look_into(args.readings, args.unit, Wire(args.type, args.cold_junction)) if args.readings else None
     if isinstance(found, str):
         print(found, file=sys.stderr)
         return 2

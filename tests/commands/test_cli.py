@@ -154,6 +154,17 @@ def test_a_log_without_a_unit_is_not_guessed_at(tmp_path: Path, capsys: pytest.C
     assert _start(project, "--readings", str(log), "--unit", "°C") == 0
 
 
+def test_a_log_in_millivolts_begins_with_its_thermocouple(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    log = tmp_path / "log.csv"
+    log.write_text("0:00,0.5\n1:00,8.1\n5:00,26.6\n", encoding="utf-8")
+    project = write_archive(tmp_path / "a", 0)
+    assert _start(project, "--readings", str(log), "--unit", "mV") == 2
+    assert "`--type K --cold-junction '20 °C'`" in capsys.readouterr().err
+    wire = ("--type", "K", "--cold-junction", "20 °C")
+    assert _start(project, "--readings", str(log), "--unit", "mV", *wire) == 0
+    assert main(["--project", str(project), "check"]) == 0
+
+
 LATE = "Time,Wall (°C)\n9:00,20\n9:30,40\n10:00,60\n10:02,260\n10:05,560\n10:08,800\n10:12,600\n"
 """Warmed for an hour, lit at 10:00, hottest at 10:08."""
 
