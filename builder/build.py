@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import TypeVar
 
 from builder.archive.archive import Record
+from builder.archive.findings import Findings
 from builder.archive.parcels import PackedRecord
 from builder.asked import WORK, Built, Options, Tell
 from builder.base.problem import Problem, Severity, has_errors
@@ -53,6 +54,16 @@ def _build(
     options: Options, settings: Settings, problems: tuple[Problem, ...], at: Workshop, tell: Tell
 ) -> tuple[Built, str]:
     """Build from sound settings; return what came of it, and what stands for how the site looks then."""
+    built, site = _made(options, settings, problems, at, tell)
+    if site is None:
+        return built, ""
+    return built, publish_from(at, site, progress=lambda done, of: tell("Publishing", done, of), jobs=options.jobs)
+
+
+def _made(
+    options: Options, settings: Settings, problems: tuple[Problem, ...], at: Workshop, tell: Tell
+) -> tuple[Built, Site | None]:
+    """Read the archive and write its pages; the firings are let go before the pages are made a site."""
     entries, folder_problems = find_entries(options.project)
     joined = join(settings, options.project, at.work / SOURCES)
     settings, entries = joined.settings, (*entries, *joined.entries)
@@ -62,18 +73,13 @@ def _build(
     prose = read_prose(options.project)
     problems += unnamed_in_pages(prose, settings)
     if options.strict and has_errors(problems):
-        return Built(problems, len(entries), None), ""
+        return Built(problems, len(entries), None), None
 
     left_out = _left_out(examined, elsewhere)
     sound = [one for one in examined if one.entry.file not in left_out]
-    records, by_slug = _records(sound), {one.entry.slug: one for one in sound}
-    settings = only_those_met(without_unnamed(settings), (record.firing for record in records))
     tell("Comparing", 0, 1)
-    told = outlines(records, by_slug)
-    archive = gathered(records, told, settings, at.store)
-    doubts = tuple(found for one in sound for found in one.problems)
-    whole = Whole(archive, told, settings, left_out, doubts, prose, options.offline)
-    findings = findings_of(whole, at.store)
+    whole, findings = _compared(sound, settings, left_out, prose, options, at)
+    archive, settings, by_slug = whole.archive, whole.settings, {one.entry.slug: one for one in sound}
 
     rendering = Rendering(by_slug, archive, findings, settings, options.project, at.docs, bool(settings.group.url))
     drawn = render_all(rendering, at.store, options.jobs)
@@ -88,8 +94,26 @@ def _build(
         ),
         offline=OFFLINE,
     )
-    looks = publish_from(at, site, progress=lambda done, of: tell("Publishing", done, of), jobs=options.jobs)
-    return Built(problems, len(entries), len(archive.records)), looks
+    return Built(problems, len(entries), len(archive.records)), site
+
+
+def _compared(
+    sound: Sequence[Examined],
+    settings: Settings,
+    left_out: Mapping[str, tuple[Problem, ...]],
+    prose: Mapping[str, str],
+    options: Options,
+    at: Workshop,
+) -> tuple[Whole, Findings]:
+    """Put the firings together and find out what they say; what was unpacked of them for it is let go."""
+    records = _records(sound)
+    settings = only_those_met(without_unnamed(settings), (record.firing for record in records))
+    told = outlines(records, {one.entry.slug: one for one in sound})
+    archive = gathered(records, told, settings, at.store)
+    doubts = tuple(found for one in sound for found in one.problems)
+    whole = Whole(archive, told, settings, left_out, doubts, prose, options.offline)
+    findings = findings_of(whole, at.store)
+    return replace(whole, archive=replace(archive, records=tuple(one.apart() for one in records))), findings
 
 
 def _counted(results: Iterable[_T], total: int, stage: str, tell: Tell) -> Iterator[_T]:

@@ -8,6 +8,8 @@ from dataclasses import dataclass, replace
 
 from builder.archive.parcels import Measured, Parcel, parcel
 from builder.base.problem import Problem, has_errors
+from builder.charts.keeping import have_small_frames
+from builder.charts.small_curve import small_curve
 from builder.checks.check import Checked, check_entry
 from builder.checks.firing import Firing
 from builder.checks.unnamed import unnamed_in_log
@@ -74,6 +76,8 @@ def examine_all(
         return unchanged(by_slug[slug].folder, prints[slug])
 
     def make(slugs: list[str]) -> Iterator[Examined]:
+        if slugs:
+            have_small_frames(store)
         return spread(_examine, [(by_slug[slug], keys.get(slug)) for slug in slugs], jobs, settings)
 
     found = renewed([entry.slug for entry in entries], keys, "examined", store, make, good, still)
@@ -89,15 +93,16 @@ def check_all(
     yield from spread(_check, entries, jobs, settings)
 
 
-def examine(entry: EntryFile, settings: Settings) -> Examined:
-    """Examine one entry."""
+def examine(entry: EntryFile, settings: Settings, *, sketched: bool = False) -> Examined:
+    """Examine one entry; draw its small curve too, if asked."""
     firing, curves, problems = _read(entry, settings)
     if firing is None or curves is None:
         return Examined(entry, problems, None)
     method = settings.methods[firing.method]
     heat = measure(firing, curves, method, settings.heat)
     pieces = tuple(judge(piece, method, firing.painted) for piece in firing.pieces)
-    return Examined(entry, problems, parcel(Measured(firing, curves, heat, pieces)))
+    sketch = small_curve(curves.ware_curve, (method.window_low_c, method.window_high_c)) if sketched else None
+    return Examined(entry, problems, parcel(Measured(firing, curves, heat, pieces), sketch))
 
 
 def _read(entry: EntryFile, settings: Settings) -> tuple[Firing | None, FiringCurves | None, tuple[Problem, ...]]:
@@ -119,7 +124,7 @@ def _problems_of_readings(checked: Checked, entry: EntryFile) -> tuple[Problem, 
 
 def _examine(task: tuple[EntryFile, str | None]) -> Examined:
     entry, key = task
-    found = examine(entry, shared())
+    found = examine(entry, shared(), sketched=True)
     return replace(found, key=key, outline=None if key is None or found.parcel is None else found.parcel.outline())
 
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from builder.archive.archive import Archive, Record
 from builder.archive.findings import Findings
-from builder.charts.frame import EMPTY_FRAME_MIN, draw_standard_frames, frame_minutes, kept_frames, use_kept_frames
+from builder.charts.keeping import have_frames
 from builder.charts.preview import preview_picture
 from builder.examine import Examined
 from builder.exports.published_entry import DATA, ENTRIES, published_entry
@@ -16,7 +16,7 @@ from builder.kept.digest import digest, plain_digest
 from builder.kept.entries import renewed
 from builder.kept.fingerprints import file_content
 from builder.kept.folder import Folder
-from builder.kept.store import Store, Thing
+from builder.kept.store import Store
 from builder.pages.compare_data import firing_data, firing_data_file
 from builder.pages.entry_page import entry_page, readings_csv
 from builder.publish.mkdocs_site import write_file, write_page
@@ -76,7 +76,7 @@ def render_all(rendering: Rendering, store: Store, jobs: int | None = None) -> I
 
     def make(slugs: list[str]) -> Iterator[Rendered]:
         if slugs:
-            have_frames([archive.records[places[slug]] for slug in slugs], store)
+            have_frames((archive.records[places[slug]].curves for slug in slugs), store)
         return spread(_render, [places[slug] for slug in slugs], jobs, replace(rendering, before=before))
 
     for one in renewed(
@@ -115,24 +115,6 @@ def _seen(place: int, rendering: Rendering) -> tuple[object, ...]:
         *(examined[other.slug].outline for _, other in like),
         tuple((one.likeness, one.shared, one.compared, other.number) for one, other in like),
     )
-
-
-def have_frames(records: Iterable[Record], store: Store) -> None:
-    """Have the frames of all durations of the firings' curves before processes part: kept ones, or drawn and kept."""
-    kept = store.shelf("frames").get("")
-    if kept is not None:
-        use_kept_frames(kept.content)
-    curves = (curve for record in records for curve in record.curves.curves)
-    wanted = {frame_minutes(float(curve.minutes[-1])) for curve in curves} | {EMPTY_FRAME_MIN}
-    draw_standard_frames(sorted(wanted))
-    keep_frames(store)
-
-
-def keep_frames(store: Store) -> None:
-    """Keep all frames drawn so far: one that an unusual curve needed is wanted again by the next build."""
-    frames, kept = kept_frames(), store.shelf("frames").get("")
-    if kept is None or kept.content != frames:
-        store.keep("frames", [("", Thing("", frames))])
 
 
 def _render(place: int) -> Rendered:

@@ -10,6 +10,7 @@ from typing import TypeVar
 from builder.archive.archive import Archive, Record, gather
 from builder.archive.findings import Findings, Question, find_out
 from builder.base.problem import Problem
+from builder.charts.keeping import have_frames, keep_frames
 from builder.entries.front_matter import read_text
 from builder.examine import Examined
 from builder.exports.export_files import LongRows, export_files, long_rows
@@ -22,7 +23,6 @@ from builder.pages.list_columns import list_files
 from builder.pages.site_pages import site_pages
 from builder.publish.mkdocs_site import write_file, write_page
 from builder.publish.site import Written
-from builder.render import have_frames, keep_frames
 from builder.settings import Settings
 from builder.workers import shared, spread
 
@@ -98,7 +98,7 @@ def render_whole(
     """Write the pages and files that are no single firing's, where the docs folder does not hold them already."""
 
     def made() -> tuple[Written, ...]:
-        have_frames(whole.archive.records, store)
+        have_frames((record.curves for record in whole.archive.records[-1:]), store)
         left_out = tuple(whole.left_out.items())
         pages = site_pages(whole.archive, whole.settings, left_out, whole.doubts, {}, whole.prose, findings)
         written = [write_page(page, docs) for page in pages]

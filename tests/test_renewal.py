@@ -228,9 +228,9 @@ def _counting(monkeypatch: pytest.MonkeyPatch, name: str) -> list[object]:
     seen: list[object] = []
     original = getattr(__import__(module, fromlist=[function]), function)
 
-    def counted(first: object, *others: object) -> object:
+    def counted(first: object, *others: object, **named: object) -> object:
         seen.append(first)
-        return original(first, *others)
+        return original(first, *others, **named)
 
     monkeypatch.setattr(name, counted)
     return seen

@@ -33,6 +33,8 @@ class Record:
     curves: FiringCurves
     heat: FiringHeat
     pieces: tuple[JudgedPiece, ...]
+    sketch: str | None = None
+    """The small curve of lists, as SVG, where it is drawn already."""
 
     @property
     def slug(self) -> str:
@@ -51,6 +53,10 @@ class Record:
 
     def opened(self) -> Record:
         """Give the whole record, where some of it is held packed."""
+        return self
+
+    def apart(self) -> Record:
+        """Give a record of which nothing is held that was unpacked."""
         return self
 
 

@@ -35,6 +35,8 @@ class Parcel:
     title: str
     date: date
     story: str
+    sketch: str | None
+    """The small curve of lists, as SVG; None where it is not drawn yet."""
     readings: bytes
     """The readings as the potter wrote them, which only the firing's own page and open data need."""
     curves: bytes
@@ -52,12 +54,12 @@ class Parcel:
         return Measured(whole, unpacked(self.curves), heat, pieces)
 
 
-def parcel(measured: Measured) -> Parcel:
-    """Pack what one firing gives."""
+def parcel(measured: Measured, sketch: str | None = None) -> Parcel:
+    """Pack what one firing gives, with its small curve where it is drawn."""
     firing = measured.firing
     facts = (replace(firing, story="", readings=None), measured.heat, measured.pieces)
     told = packed(firing.readings), packed(measured.curves), packed(facts)
-    return Parcel(firing.slug, firing.title, firing.date, firing.story, *told)
+    return Parcel(firing.slug, firing.title, firing.date, firing.story, sketch, *told)
 
 
 class PackedRecord(Record):
@@ -111,10 +113,19 @@ class PackedRecord(Record):
         """The pieces, judged."""
         return self._unpacked()[2]
 
+    @property
+    def sketch(self) -> str | None:
+        """The small curve of lists."""
+        return self._parcel.sketch
+
     def opened(self) -> Record:
         """Give the whole record."""
         one = self._parcel.opened()
-        return Record(self.number, one.firing, one.curves, one.heat, one.pieces)
+        return Record(self.number, one.firing, one.curves, one.heat, one.pieces, self.sketch)
+
+    def apart(self) -> Record:
+        """Give the same record packed: what is unpacked of it goes when it goes."""
+        return PackedRecord(self.number, self._parcel)
 
     def _unpacked(self) -> _Facts:
         facts: _Facts = unpacked(self._parcel.facts) if self._facts is None else self._facts

@@ -204,7 +204,7 @@ def _neighbour(archive: Archive, place: int) -> Neighbour | None:
     if not 0 <= place < len(archive.records):
         return None
     other = archive.records[place]
-    return Neighbour(firing_page(other.firing.slug), other.number, other.firing.title)
+    return Neighbour(firing_page(other.slug), other.number, other.title)
 
 
 def _probe_words(probe: Probe, hints: Hints) -> Markup:

@@ -85,6 +85,8 @@ def firing_line(record: Record, settings: Settings) -> FiringLine:
 
 def line_curve(record: Record, settings: Settings) -> Markup:
     """Draw the small curve of a firing's line."""
+    if record.sketch is not None:
+        return Markup(record.sketch)  # noqa: S704
     method = settings.methods[record.firing.method]
     window = (method.window_low_c, method.window_high_c)
     return Markup(small_curve(record.curves.ware_curve, window))  # noqa: S704

@@ -9,11 +9,11 @@ from markupsafe import Markup
 from builder.archive.archive import Archive, Record
 from builder.archive.findings import Findings
 from builder.archive.likeness import Alike
-from builder.charts.small_curve import small_curve
 from builder.entries.fields import CONDITIONS
 from builder.heat.figures import FIGURE_KINDS
 from builder.pages.addresses import firing_page
 from builder.pages.conditions import condition_words
+from builder.pages.firing_lines import line_curve
 from builder.pages.numbers import listed, percent
 from builder.pages.sentences import outcome_words
 from builder.settings import Settings
@@ -44,21 +44,19 @@ def like_lines(record: Record, archive: Archive, findings: Findings, settings: S
     place = record.number - 1
     if place >= len(findings.alike):
         return ()
-    return tuple(_line(one, archive.records[one.place], settings) for one in findings.alike[place])
+    return tuple(_line(one, archive.records[one.place].apart(), settings) for one in findings.alike[place])
 
 
 def _line(alike: Alike, other: Record, settings: Settings) -> LikeLine:
     told = [_reason(name, other) for name in alike.shared[:MOST_REASONS]]
     why = f"alike in {listed(told)}" if told else "no one thing alike, but little far apart"
     likeness = f"{percent(alike.likeness)} alike over {alike.compared} things recorded of both"
-    method = settings.methods[other.firing.method]
-    drawn = small_curve(other.curves.ware_curve, (method.window_low_c, method.window_high_c))
     return LikeLine(
         number=other.number,
         slug=other.firing.slug,
         page=firing_page(other.firing.slug),
         title=other.firing.title,
-        curve=Markup(drawn),  # noqa: S704
+        curve=line_curve(other, settings),
         pots=outcome_words(other.pieces),
         likeness=likeness,
         why=why,
