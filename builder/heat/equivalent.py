@@ -44,15 +44,19 @@ def _log_work(minutes: Floats, kelvin: Floats, a: Floats) -> Floats:
     """Return log ∫ exp(−a/T) dt over the whole curve, with a = E/R in kelvin."""
     hottest = kelvin.max(axis=-1, keepdims=True)
     reference = a / hottest
+    a, kelvin = np.broadcast_to(a, reference.shape), np.broadcast_to(kelvin, (*reference.shape[:-1], minutes.size))
     until = _integral_from_zero(kelvin, a, reference)
-    step = np.diff(kelvin, axis=-1)
-    flat = np.abs(step) <= _FLAT_K
+    step = kelvin[..., 1:] - kelvin[..., :-1]
+    flat = (np.abs(step) <= _FLAT_K).nonzero()
     step[flat] = 1.0
-    mean = np.diff(until, axis=-1) / step
-    if flat.any():
-        middle = 0.5 * (kelvin[..., :-1] + kelvin[..., 1:])
-        mean = np.where(flat, np.exp(reference - a / middle), mean)
-    return np.asarray(np.log(mean @ np.diff(minutes)) - reference[..., 0])
+    mean = until[..., 1:] - until[..., :-1]
+    mean /= step
+    if flat[0].size:
+        *curve, left = flat
+        middle = 0.5 * (kelvin[flat] + kelvin[(*curve, left + 1)])
+        own = tuple(curve)
+        mean[flat] = np.exp(reference[..., 0][own] - a[..., 0][own] / middle)
+    return np.asarray(np.log(mean @ (minutes[1:] - minutes[:-1])) - reference[..., 0])
 
 
 def _integral_from_zero(kelvin: Floats, a: Floats, reference: Floats) -> Floats:
@@ -62,5 +66,20 @@ def _integral_from_zero(kelvin: Floats, a: Floats, reference: Floats) -> Floats:
     for its misprinted 88: within 4e-7 of the exact integral for a/T above 12, so for E = 150 kJ/mol below 1,200 °C.
     """
     x = a / kelvin
-    rational = (((x + 18.0) * x + 86.0) * x + 96.0) / ((((x + 20.0) * x + 120.0) * x + 240.0) * x + 120.0)
-    return np.asarray(kelvin * np.exp(reference - x) * rational)
+    rational = _polynomial(x, 18.0, 86.0, 96.0)
+    rational /= _polynomial(x, 20.0, 120.0, 240.0, 120.0)
+    work = np.subtract(reference, x, out=x)
+    np.exp(work, out=work)
+    work *= kelvin
+    work *= rational
+    return work
+
+
+def _polynomial(x: Floats, *coefficients: float) -> Floats:
+    """Return xⁿ + c₁xⁿ⁻¹ + … + cₙ by Horner's rule, in one piece of memory: these are large."""
+    first, *others = coefficients
+    value = x + first
+    for coefficient in others:
+        value *= x
+        value += coefficient
+    return value

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from builder.heat.extremes import Extremes
 from builder.readings.curve import Floats
 
 
@@ -25,52 +26,63 @@ class Stretches:
     minutes: Floats
     """Shape (n − 1,): how long each lasts."""
     celsius: Floats
-    """Shape (..., n): the readings between which they lie, °C."""
+    """Shape (n,) or (n, curves): the readings between which they lie, °C."""
     least: Floats
     """Shape (n − 1,): the coldest that each is on any curve, °C."""
     most: Floats
     """Shape (n − 1,): the hottest that each is on any curve, °C."""
+    high: Floats
+    """Shape (n − 1,) or (n − 1, curves): the hotter end of each, °C."""
+    height: Floats
+    """Shape (n − 1,) or (n − 1, curves): how far apart its ends are, °C; 1 where it is level."""
+    level: NDArray[np.bool_] | None
+    """Shape (n − 1,) or (n − 1, curves): which are level; None where none is."""
 
     @classmethod
-    def of(cls, minutes: Floats, celsius: Floats) -> Stretches:
-        """Cut a curve at its readings."""
-        over = tuple(range(celsius.ndim - 1))
-        least, most = celsius.min(axis=over), celsius.max(axis=over)
-        return cls(np.diff(minutes), celsius, np.minimum(least[:-1], least[1:]), np.maximum(most[:-1], most[1:]))
+    def of(cls, minutes: Floats, celsius: Floats, extremes: Extremes | None = None) -> Stretches:
+        """Cut a curve at its readings; `extremes` are its own, where they are known."""
+        known = extremes or Extremes.of(minutes, celsius)
+        least, most = np.minimum(known.least[:-1], known.least[1:]), np.maximum(known.most[:-1], known.most[1:])
+        readings = celsius.T
+        high = np.maximum(readings[:-1], readings[1:])
+        height = high - np.minimum(readings[:-1], readings[1:])
+        level = height == 0.0
+        height[level] = 1.0
+        return cls(minutes[1:] - minutes[:-1], readings, least, most, high, height, level if level.any() else None)
 
     def minutes_above(self, level_c: Floats | float, *, at_level: bool = True) -> Floats:
         """Return the total time above `level_c` (°C; shape () or (...)), minutes; at it counts where `at_level`.
 
         Of a straight stretch from a to b the share (max(a, b) − level) / |b − a|, held between 0 and 1.
         """
-        level = np.asarray(level_c)
-        whole = self.least > level.max()
-        cut = np.flatnonzero(~whole & (self.most >= level.min()))
-        shares = self._shares_above(cut, level[..., np.newaxis], at_level)
-        return np.asarray(self.minutes[whole].sum() + shares @ self.minutes[cut])
+        least, most = (level_c, level_c) if isinstance(level_c, float) else (np.min(level_c), np.max(level_c))
+        whole = self.least > most
+        cut = (~whole & (self.most >= least)).nonzero()[0]
+        high = self.high[cut]
+        share = high - level_c
+        share /= self.height[cut]
+        np.minimum(np.maximum(share, 0.0, out=share), 1.0, out=share)
+        if self.level is not None:
+            share = np.where(self.level[cut], high >= level_c if at_level else high > level_c, share)
+        return np.asarray(self.minutes[whole].sum() + share.T @ self.minutes[cut])
 
-    def _shares_above(self, cut: NDArray[np.intp], level: Floats, at_level: bool) -> Floats:
-        """Return what share of some of the stretches lies above a temperature, shape (..., k)."""
-        a, b = self.celsius[..., cut], self.celsius[..., cut + 1]
-        high = np.maximum(a, b)
-        height = high - np.minimum(a, b)
-        flat = height == 0.0
-        share = (high - level) / np.where(flat, 1.0, height)
-        counted = high >= level if at_level else high > level
-        return np.asarray(np.where(flat, counted, np.clip(share, 0.0, 1.0)))
+    def minutes_inside(self, low_c: float | None, over_min: Floats) -> Floats:
+        """Return the minutes inside a window from `low_c` (°C; None: open) on, of which `over_min` lie above it."""
+        above = self.minutes.sum() if low_c is None else self.minutes_above(low_c)
+        return np.asarray(np.maximum(above - over_min, 0.0))
 
-    def soak_min(self, within_c: float) -> Floats:
-        """Return the minutes at or above the hottest reading less `within_c` degrees."""
-        return self.minutes_above(self.celsius.max(axis=-1) - within_c)
+    def area_above_c_min(self, level_c: float) -> Floats:
+        """Return the area of the curve above a temperature (°C), degrees times minutes, shape (...).
 
-    def minutes_inside(self, low_c: float | None, high_c: float | None) -> Floats:
-        """Return the minutes inside a window of temperatures (°C), its edges counted in; an edge may be open (None)."""
-        inside = np.full(self.celsius.shape[:-1], self.minutes.sum())
-        if low_c is not None:
-            inside = self.minutes_above(low_c)
-        if high_c is not None:
-            inside = inside - self.minutes_above(high_c, at_level=False)
-        return np.asarray(np.maximum(inside, 0.0))
+        Of a straight stretch from a to b, with a⁺ = max(a − level, 0): dt (b⁺² − a⁺²) / 2(b − a); where a = b, dt a⁺.
+        """
+        reached = (self.most > level_c).nonzero()[0]
+        start, end = self.celsius[reached], self.celsius[reached + 1]
+        a, b = np.maximum(start - level_c, 0.0), np.maximum(end - level_c, 0.0)
+        step = end - start
+        # (b² − a²) / 2(b − a) is the plain mean (a + b) / 2 times the share of the stretch that lies above the level.
+        share = np.divide(b - a, step, out=np.ones_like(step), where=step != 0)
+        return np.asarray((0.5 * (a + b) * share).T @ self.minutes[reached])
 
 
 def minutes_above(minutes: Floats, celsius: Floats, level_c: Floats | float) -> Floats:
@@ -88,7 +100,7 @@ def soak_min(minutes: Floats, celsius: Floats, within_c: float) -> Floats:
     >>> float(soak_min(np.array([0.0, 8.0, 10.0, 18.0]), np.array([0.0, 800.0, 800.0, 0.0]), 50.0))
     3.0
     """
-    return Stretches.of(minutes, celsius).soak_min(within_c)
+    return minutes_above(minutes, celsius, celsius.max(axis=-1) - within_c)
 
 
 def minutes_over(minutes: Floats, celsius: Floats, level_c: float) -> Floats:
@@ -106,7 +118,9 @@ def window_min(minutes: Floats, celsius: Floats, low_c: float | None, high_c: fl
     >>> float(window_min(np.array([0.0, 10.0]), np.array([500.0, 1000.0]), 600.0, 800.0))
     4.0
     """
-    return Stretches.of(minutes, celsius).minutes_inside(low_c, high_c)
+    stretches = Stretches.of(minutes, celsius)
+    over = np.zeros(()) if high_c is None else stretches.minutes_above(high_c, at_level=False)
+    return stretches.minutes_inside(low_c, over)
 
 
 def area_above_c_min(minutes: Floats, celsius: Floats, level_c: float) -> Floats:
@@ -117,13 +131,7 @@ def area_above_c_min(minutes: Floats, celsius: Floats, level_c: float) -> Floats
     >>> float(area_above_c_min(np.array([0.0, 10.0, 20.0]), np.array([500.0, 700.0, 500.0]), 600.0))
     500.0
     """
-    reached = np.flatnonzero(Stretches.of(minutes, celsius).most > level_c)
-    start, end = celsius[..., reached], celsius[..., reached + 1]
-    a, b = np.maximum(start - level_c, 0.0), np.maximum(end - level_c, 0.0)
-    step = end - start
-    # (b² − a²) / 2(b − a) is the plain mean (a + b) / 2 times the share of the stretch that lies above the level.
-    share = np.divide(b - a, step, out=np.ones_like(step), where=step != 0)
-    return np.asarray((0.5 * (a + b) * share) @ np.diff(minutes)[reached])
+    return Stretches.of(minutes, celsius).area_above_c_min(level_c)
 
 
 def short_c(celsius: Floats, low_c: float) -> Floats:

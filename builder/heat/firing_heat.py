@@ -6,16 +6,19 @@ Each figure is worked out for the best reckoning of the curve and for the curves
 
 from __future__ import annotations
 
+from math import isnan
+
 import numpy as np
 
 from builder.base.quantity import Quantity
 from builder.checks.firing import Firing
 from builder.heat import exposure, rates
 from builder.heat.equivalent import ENERGY_HIGH_KJ_MOL, ENERGY_KJ_MOL, ENERGY_LOW_KJ_MOL, equivalent_1h_c
+from builder.heat.extremes import Extremes
 from builder.heat.figures import Figure, FiringHeat, ProbeHeat, kinds_for, minutes_above_name
 from builder.heat.intervals import intervals
 from builder.heat.main_fire import ROUGHENED, MainFire, draw_count, main_fire
-from builder.heat.remarks import BEFORE_LIGHTING, QUARTZ_C, STEAM_C, Telling
+from builder.heat.remarks import BEFORE_LIGHTING, QUARTZ_C, STEAM_C, Telling, crossings_told
 from builder.heat.wall import wall_lag_c
 from builder.readings.curve import Curve, FiringCurves, Floats
 from builder.readings.uncertainty import COVERAGE
@@ -32,10 +35,13 @@ def measure(firing: Firing, curves: FiringCurves, method: Method, heat: HeatSett
     spread = rates.spread_c(lit) if lit else np.full(1 + count + ROUGHENED, np.nan)
     wall = firing.conditions.get("clay.wall")
     thickness = wall if isinstance(wall, Quantity) else None
+
+    def telling(curve: Curve, fire: MainFire) -> Telling:
+        crossings = crossings_told(fire, heat.levels_c)
+        return Telling(fire, method, heat, thickness, len(fires), curves.faults_of(curve), crossings)
+
     probes = tuple(
-        _before_lighting(curve, heat)
-        if fire is None
-        else _measured(curve, spread, Telling(fire, method, heat, thickness, len(fires), curves.faults_of(curve)))
+        _before_lighting(curve, heat) if fire is None else _measured(curve, spread, telling(curve, fire))
         for curve, fire in zip(curves.curves, fires, strict=True)
     )
     return FiringHeat(probes, curves.ware)
@@ -47,9 +53,10 @@ def _before_lighting(curve: Curve, heat: HeatSettings) -> ProbeHeat:
 
 
 def _measured(curve: Curve, spread: Floats, telling: Telling) -> ProbeHeat:
+    extremes = Extremes.of(telling.fire.minutes, telling.fire.celsius)
     samples = {
-        **_height_and_rates(telling.fire, telling.heat),
-        **_exposure(telling.fire, telling.heat, telling.method),
+        **_height_and_rates(telling.fire, telling.heat, extremes),
+        **_exposure(telling.fire, telling.heat, telling.method, extremes),
         "equivalent_1h_c": _equivalent(telling.fire),
         "spread_c": spread,
     }
@@ -58,39 +65,41 @@ def _measured(curve: Curve, spread: Floats, telling: Telling) -> ProbeHeat:
     return ProbeHeat(curve.probe.name, {kind.name: figures[kind.name] for kind in kinds_for(telling.heat.levels_c)})
 
 
-def _height_and_rates(fire: MainFire, heat: HeatSettings) -> dict[str, Floats]:
+def _height_and_rates(fire: MainFire, heat: HeatSettings, extremes: Extremes) -> dict[str, Floats]:
     minutes, celsius = fire.minutes, fire.celsius
     fastest = rates.fastest_rise_c_per_min(minutes, celsius, heat.rise_window_min)
+    steam, quartz, fall = rates.rates_between_c_per_min(minutes, celsius, (STEAM_C, QUARTZ_C, QUARTZ_C[::-1]), extremes)
     return {
         "start_c": celsius[:, 0],
-        "peak_c": rates.peak_c(celsius),
-        "time_to_peak_min": rates.time_to_peak_min(minutes, celsius),
-        "heating_rate_c_per_min": rates.heating_rate_c_per_min(minutes, celsius),
+        "peak_c": extremes.peak_c,
+        "time_to_peak_min": extremes.peak_min,
+        "heating_rate_c_per_min": rates.heating_rate_c_per_min(minutes, celsius, extremes),
         # A curve that only falls has no fastest rise; one that stands still rises at 0.
         "fastest_rise_c_per_min": np.maximum(fastest, 0.0 if fastest[0] >= 0.0 else np.nan),
-        "steam_rise_c_per_min": rates.rise_between_c_per_min(minutes, celsius, *STEAM_C),
-        "quartz_rise_c_per_min": rates.rise_between_c_per_min(minutes, celsius, *QUARTZ_C),
-        "quartz_fall_c_per_min": rates.fall_between_c_per_min(minutes, celsius, QUARTZ_C[1], QUARTZ_C[0]),
-        "cooling_rate_c_per_min": rates.cooling_rate_c_per_min(minutes, celsius),
+        "steam_rise_c_per_min": steam,
+        "quartz_rise_c_per_min": quartz,
+        "quartz_fall_c_per_min": fall,
+        "cooling_rate_c_per_min": rates.cooling_rate_c_per_min(minutes, celsius, extremes),
     }
 
 
-def _exposure(fire: MainFire, heat: HeatSettings, method: Method) -> dict[str, Floats]:
+def _exposure(fire: MainFire, heat: HeatSettings, method: Method, extremes: Extremes) -> dict[str, Floats]:
     low, high = method.window_low_c, method.window_high_c
     levels = {minutes_above_name(level): level for level in heat.levels_c}
     found = dict.fromkeys([*levels, "soak_min", "window_min", "over_min", "over_c_min", "short_c"], _nothing(fire))
     if low is not None:
-        found["short_c"] = exposure.short_c(fire.celsius, low)
+        found["short_c"] = exposure.short_c(extremes.peak_c[:, np.newaxis], low)
     if fire.minutes.size < 2:
         return found
-    stretches = exposure.Stretches.of(fire.minutes, fire.celsius)
+    stretches = exposure.Stretches.of(fire.minutes, fire.celsius, extremes)
     found |= {name: stretches.minutes_above(level) for name, level in levels.items()}
-    found["soak_min"] = stretches.soak_min(heat.soak_within_c)
+    found["soak_min"] = stretches.minutes_above(extremes.peak_c - heat.soak_within_c)
+    over = np.zeros(fire.celsius.shape[0])
     if high is not None:
-        found["over_min"] = stretches.minutes_above(high, at_level=False)
-        found["over_c_min"] = exposure.area_above_c_min(fire.minutes, fire.celsius, high)
+        over = found["over_min"] = stretches.minutes_above(high, at_level=False)
+        found["over_c_min"] = stretches.area_above_c_min(high)
     if low is not None or high is not None:
-        found["window_min"] = stretches.minutes_inside(low, high)
+        found["window_min"] = stretches.minutes_inside(low, over)
     return found
 
 
@@ -131,13 +140,15 @@ def _seen(fire: MainFire) -> dict[str, Figure]:
 def _told(samples: dict[str, Floats], telling: Telling) -> dict[str, Figure]:
     """Make a Figure of each figure's samples."""
     fire = telling.fire
-    lows, highs, known = intervals(np.array(list(samples.values())).T, fire.drawn)
+    together = np.array(list(samples.values())).T
+    lows, highs, known = intervals(together, fire.drawn)
     told = {}
-    for place, (name, values) in enumerate(samples.items()):
+    for name, value, least, most, share in zip(
+        samples, together[0].tolist(), lows.tolist(), highs.tolist(), known.tolist(), strict=True
+    ):
         floor, ceiling = _possible(name, fire)
-        low, high = max(float(lows[place]), floor), min(float(highs[place]), ceiling)
-        low = telling.without_lone(name, low)
-        told[name] = _figure(name, float(values[0]), low, high, float(known[place]), telling)
+        low, high = max(least, floor), min(most, ceiling)
+        told[name] = _figure(name, value, telling.without_lone(name, low), high, share, telling)
     return told
 
 
@@ -153,7 +164,7 @@ def _possible(name: str, fire: MainFire) -> tuple[float, float]:
 
 
 def _figure(name: str, value: float, low: float, high: float, known: float, telling: Telling) -> Figure:
-    if np.isnan(value):
+    if isnan(value):
         return Figure(None, remark=telling.why_missing(name))
     remark = telling.remark(name)
     if known < COVERAGE:

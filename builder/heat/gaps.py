@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 
 from builder.readings.curve import Floats
@@ -18,7 +20,7 @@ def unseen_peak_c(minutes: Floats, celsius: Floats) -> float | None:
     150.0
     """
     top = int(celsius.argmax())
-    slopes = np.diff(celsius) / np.diff(minutes)
+    slopes = (celsius[1:] - celsius[:-1]) / (minutes[1:] - minutes[:-1])
     reached = [
         _chords_meet_c(minutes, celsius, slopes, left)
         for left in (top - 1, top)
@@ -43,18 +45,19 @@ def gap_at_fastest_min(minutes: Floats, celsius: Floats) -> float:
     >>> gap_at_fastest_min(np.array([0.0, 1.0, 6.0]), np.array([20.0, 30.0, 500.0]))
     5.0
     """
-    steps = np.diff(minutes)
-    return float(steps[(np.diff(celsius) / steps).argmax()])
+    steps = minutes[1:] - minutes[:-1]
+    return float(steps[((celsius[1:] - celsius[:-1]) / steps).argmax()])
 
 
-def gap_at_crossing_min(minutes: Floats, celsius: Floats, level_c: float) -> float | None:
-    """Return the longest gap between readings in which the curve, shape (n,), crosses `level_c` (°C), minutes.
+def gaps_at_crossings_min(minutes: Floats, celsius: Floats, levels_c: Sequence[float]) -> list[float]:
+    """Return the longest gap between readings in which the curve, shape (n,), crosses each temperature (°C), minutes.
 
-    None where it never crosses it.
+    0 where it never crosses it.
 
-    >>> gap_at_crossing_min(np.array([0.0, 1.0, 6.0]), np.array([20.0, 700.0, 300.0]), 600.0)
-    5.0
+    >>> gaps_at_crossings_min(np.array([0.0, 1.0, 6.0]), np.array([20.0, 700.0, 300.0]), (600.0, 900.0))
+    [5.0, 0.0]
     """
-    hot = celsius >= level_c
-    crossed = np.diff(minutes)[hot[1:] != hot[:-1]]
-    return float(crossed.max()) if crossed.size else None
+    hot = celsius >= np.array(levels_c)[:, np.newaxis]
+    crossed = (hot[:, 1:] != hot[:, :-1]) * (minutes[1:] - minutes[:-1])
+    found: list[float] = crossed.max(axis=1, initial=0.0).tolist()
+    return found

@@ -31,8 +31,9 @@ def intervals(samples: Floats, drawn: slice) -> tuple[Floats, Floats, Floats]:
     """
     value = samples[0]
     low, high = band(samples[drawn])
-    pushed = PUSHES * np.nan_to_num(_mean(samples[drawn.stop :]) - value)
-    known = np.count_nonzero(~np.isnan(samples[drawn]), axis=0) / samples[drawn].shape[0]
+    pushed = PUSHES * (_mean(samples[drawn.stop :]) - value)
+    pushed[np.isnan(pushed)] = 0.0
+    known = (~np.isnan(samples[drawn])).sum(axis=0) / samples[drawn].shape[0]
     lower = np.fmin(value, np.fmin(low, low - pushed))
     upper = np.fmax(value, np.fmax(high, high - pushed))
     return np.asarray(lower), np.asarray(upper), np.asarray(known)

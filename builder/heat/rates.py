@@ -7,9 +7,12 @@ readings the curve is straight. NaN stands for a figure that a curve does not ha
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 from numpy.typing import NDArray
 
+from builder.heat.extremes import Extremes
 from builder.readings.curve import Floats
 
 
@@ -28,10 +31,10 @@ def time_to_peak_min(minutes: Floats, celsius: Floats) -> Floats:
     >>> float(time_to_peak_min(np.array([0.0, 9.0, 12.0]), np.array([14.0, 812.0, 640.0])))
     9.0
     """
-    return np.asarray(minutes[celsius.argmax(axis=-1)])
+    return Extremes.of(minutes, celsius).peak_min
 
 
-def heating_rate_c_per_min(minutes: Floats, celsius: Floats) -> Floats:
+def heating_rate_c_per_min(minutes: Floats, celsius: Floats, extremes: Extremes | None = None) -> Floats:
     """Return the overall rise, °C/min: (hottest − first reading) / time between; NaN where the first is the hottest.
 
     The heating rate of the open-firing literature, as in Livingstone Smith 2001, Journal of Archaeological Science
@@ -40,16 +43,18 @@ def heating_rate_c_per_min(minutes: Floats, celsius: Floats) -> Floats:
     >>> float(heating_rate_c_per_min(np.array([0.0, 10.0, 12.0]), np.array([20.0, 820.0, 640.0])))
     80.0
     """
-    return _slope(peak_c(celsius) - celsius[..., 0], time_to_peak_min(minutes, celsius) - minutes[0])
+    known = extremes or Extremes.of(minutes, celsius)
+    return _slope(known.peak_c - celsius[..., 0], known.peak_min - minutes[0])
 
 
-def cooling_rate_c_per_min(minutes: Floats, celsius: Floats) -> Floats:
+def cooling_rate_c_per_min(minutes: Floats, celsius: Floats, extremes: Extremes | None = None) -> Floats:
     """Return the overall fall, °C/min: (hottest − last reading) / time between; NaN where the last is the hottest.
 
     >>> float(cooling_rate_c_per_min(np.array([0.0, 10.0, 12.0]), np.array([20.0, 820.0, 640.0])))
     90.0
     """
-    return _slope(peak_c(celsius) - celsius[..., -1], minutes[-1] - time_to_peak_min(minutes, celsius))
+    known = extremes or Extremes.of(minutes, celsius)
+    return _slope(known.peak_c - celsius[..., -1], minutes[-1] - known.peak_min)
 
 
 def fastest_rise_c_per_min(minutes: Floats, celsius: Floats, window_min: float) -> Floats:
@@ -62,12 +67,13 @@ def fastest_rise_c_per_min(minutes: Floats, celsius: Floats, window_min: float) 
     >>> float(fastest_rise_c_per_min(np.array([0.0, 0.5, 2.0]), np.array([0.0, 50.0, 80.0]), 1.0))
     60.0
     """
-    starts = np.unique(np.concatenate([minutes, minutes - window_min]))
+    starts = np.concatenate([minutes, minutes - window_min])
     starts = starts[(starts >= minutes[0]) & (starts + window_min <= minutes[-1])]
     if starts.size == 0:
         return np.full(celsius.shape[:-1], np.nan)
     starts = _perhaps_fastest(minutes, celsius, starts, window_min)
-    rises = at_minutes(minutes, celsius, starts + window_min) - at_minutes(minutes, celsius, starts)
+    both = at_minutes(minutes, celsius, np.concatenate([starts, starts + window_min]))
+    rises = both[..., starts.size :] - both[..., : starts.size]
     return np.asarray(rises.max(axis=-1) / window_min)
 
 
@@ -77,13 +83,18 @@ def _perhaps_fastest(minutes: Floats, celsius: Floats, starts: Floats, window_mi
     A curve rises between two readings by no less than the least and no more than the most of all curves: summed over a
     window, these say between what its rise lies. One whose most is below the least of another is never the fastest.
     """
-    steps = np.diff(celsius)
+    steps = celsius[..., 1:] - celsius[..., :-1]
     over = tuple(range(steps.ndim - 1))
+    ends = np.concatenate([starts, starts + window_min])
     least, most = (
-        np.interp(starts + window_min, minutes, summed) - np.interp(starts, minutes, summed)
-        for summed in (np.append(0.0, np.cumsum(ends)) for ends in (steps.min(axis=over), steps.max(axis=over)))
+        summed[starts.size :] - summed[: starts.size]
+        for summed in (
+            np.interp(ends, minutes, np.concatenate([[0.0], bounds.cumsum()]))
+            for bounds in (steps.min(axis=over), steps.max(axis=over))
+        )
     )
-    return np.asarray(starts[most >= least.max() - _LOST_C])
+    # Where readings come once in a window, one begins at a reading as another ends there: the same window twice.
+    return np.array(sorted(set(starts[most >= least.max() - _LOST_C].tolist())))
 
 
 _LOST_C = 1e-6
@@ -99,35 +110,7 @@ def rise_between_c_per_min(minutes: Floats, celsius: Floats, low_c: float, high_
     >>> float(rise_between_c_per_min(np.array([0.0, 2.0, 4.0]), np.array([0.0, 150.0, 250.0]), 100.0, 200.0))
     60.0
     """
-    if minutes.size < 2:
-        return np.full(celsius.shape[:-1], np.nan)
-    passage = _passage(celsius, low_c, high_c)
-    minutes, celsius = minutes[passage], celsius[..., passage]
-    n = minutes.size
-    hot = celsius >= high_c
-    reached = hot.argmax(axis=-1)
-    before = (celsius <= low_c) & (np.arange(n) < reached[..., np.newaxis])
-    left = np.minimum(n - 1 - before[..., ::-1].argmax(axis=-1), n - 2)
-    known = hot.any(axis=-1) & before.any(axis=-1)
-    end = _crossing_min(minutes, celsius, np.maximum(reached - 1, 0), high_c)
-    start = _crossing_min(minutes, celsius, left, low_c)
-    return np.where(known, _slope(np.asarray(high_c - low_c), end - start), np.nan)
-
-
-def _passage(celsius: Floats, low_c: float, high_c: float) -> slice:
-    """Return the readings between which every curve passes from `low_c` to `high_c`, two at least.
-
-    They begin with the last reading that stands at or below `low_c` on all curves before any has reached `high_c`, and
-    end with the first that stands at or above `high_c` on all.
-    """
-    over = tuple(range(celsius.ndim - 1))
-    least, most = celsius.min(axis=over), celsius.max(axis=over)
-    begun, over_all = most >= high_c, least >= high_c
-    before = int(begun.argmax()) if begun.any() else 0
-    below = np.flatnonzero(most[:before] <= low_c)
-    first = int(below[-1]) if below.size else 0
-    last = int(over_all.argmax()) if over_all.any() else most.size - 1
-    return slice(first, max(last, first + 1) + 1)
+    return np.asarray(rates_between_c_per_min(minutes, celsius, [(low_c, high_c)])[0])
 
 
 def fall_between_c_per_min(minutes: Floats, celsius: Floats, high_c: float, low_c: float) -> Floats:
@@ -139,7 +122,61 @@ def fall_between_c_per_min(minutes: Floats, celsius: Floats, high_c: float, low_
     >>> float(fall_between_c_per_min(np.array([0.0, 2.0, 4.0]), np.array([700.0, 600.0, 500.0]), 598.0, 548.0))
     50.0
     """
-    return rise_between_c_per_min(-minutes[::-1], celsius[..., ::-1], low_c, high_c)
+    return np.asarray(rates_between_c_per_min(minutes, celsius, [(high_c, low_c)])[0])
+
+
+def rates_between_c_per_min(
+    minutes: Floats, celsius: Floats, spans: Sequence[tuple[float, float]], extremes: Extremes | None = None
+) -> Floats:
+    """Return the mean rate from one temperature to another (°C) for each of k `spans`, °C/min, shape (k, ...).
+
+    A rise where the second is the higher, as `rise_between_c_per_min`, else a fall, as `fall_between_c_per_min`.
+    """
+    curves = celsius.shape[:-1]
+    if minutes.size < 2:
+        return np.full((len(spans), *curves), np.nan)
+    known = extremes or Extremes.of(minutes, celsius)
+    signs = np.array([1.0 if start < end else -1.0 for start, end in spans])
+    low, high = np.sort(np.array(spans), axis=1).T[..., np.newaxis]
+    index = _passages(known, spans)
+    moments = minutes[index] * signs[:, np.newaxis]
+    readings = np.moveaxis(celsius, -1, 0).reshape(minutes.size, -1)[index]
+    n = index.shape[1]
+    hot = readings >= high[..., np.newaxis]
+    reached = hot.argmax(axis=1)
+    before = (readings <= low[..., np.newaxis]) & (np.arange(n)[:, np.newaxis] < reached[:, np.newaxis])
+    left = np.minimum(n - 1 - before[:, ::-1].argmax(axis=1), n - 2)
+    passed = hot.any(axis=1) & before.any(axis=1)
+    end = _crossing_min(moments, readings, np.maximum(reached - 1, 0), high)
+    start = _crossing_min(moments, readings, left, low)
+    return np.where(passed, _slope(high - low, end - start), np.nan).reshape(-1, *curves)
+
+
+def _passages(extremes: Extremes, spans: Sequence[tuple[float, float]]) -> NDArray[np.intp]:
+    """Return the readings between which every curve passes from one temperature to the other, shape (k, m), m ≥ 2.
+
+    They begin with the last reading that stands at or below the lower on all curves before any has reached the higher,
+    and end with the first that stands at or above the higher on all; so back in time where it falls. Short ones end
+    with their last reading repeated.
+    """
+    least, most = extremes.least.tolist(), extremes.most.tolist()
+    n = len(least)
+    ends = [
+        _passage(least, most, *span) if span[0] < span[1] else _passage(least[::-1], most[::-1], *span[::-1])
+        for span in spans
+    ]
+    longest = max(last - first for first, last in ends)
+    index = [np.minimum(np.arange(first, first + longest + 1), last) for first, last in ends]
+    return np.array([own if start < end else n - 1 - own for own, (start, end) in zip(index, spans, strict=True)])
+
+
+def _passage(least: list[float], most: list[float], low_c: float, high_c: float) -> tuple[int, int]:
+    """Return the first and the last reading of a passage upwards."""
+    last = len(least) - 1
+    begun = next((at for at, celsius in enumerate(most) if celsius >= high_c), 0)
+    first = next((at for at in range(begun - 1, -1, -1) if most[at] <= low_c), 0)
+    over_all = next((at for at, celsius in enumerate(least) if celsius >= high_c), last)
+    return first, max(over_all, first + 1)
 
 
 def largest_gap_min(minutes: Floats) -> float | None:
@@ -191,7 +228,7 @@ def at_minutes(minutes: Floats, celsius: Floats, moments: Floats) -> Floats:
     """
     if minutes.size == 1:
         return np.asarray(celsius[..., np.zeros(moments.size, dtype=int)])
-    left = np.clip(np.searchsorted(minutes, moments, side="right") - 1, 0, minutes.size - 2)
+    left = minutes[1:-1].searchsorted(moments, side="right")
     share = (moments - minutes[left]) / (minutes[left + 1] - minutes[left])
     # A reading of all curves lies together in memory when they come from `main_fire`: take whole readings.
     readings = np.moveaxis(celsius, -1, 0)
@@ -202,14 +239,17 @@ def at_minutes(minutes: Floats, celsius: Floats, moments: Floats) -> Floats:
     return there
 
 
-def _crossing_min(minutes: Floats, celsius: Floats, left: NDArray[np.intp], level_c: float) -> Floats:
-    """Return the minute at which the straight line from reading `left` to the next passes `level_c`."""
-    curves = np.indices(left.shape, sparse=True)
-    a, b = celsius[(*curves, left)], celsius[(*curves, left + 1)]
+def _crossing_min(minutes: Floats, celsius: Floats, left: NDArray[np.intp], level_c: Floats) -> Floats:
+    """Return the minute at which the straight line from reading `left` to the next passes `level_c`.
+
+    Shapes (k, n), (k, n, curves), (k, curves) and (k, 1): k passages.
+    """
+    passage, curve = np.arange(left.shape[0])[:, np.newaxis], np.arange(left.shape[1])
+    a, b = celsius[passage, left, curve], celsius[passage, left + 1, curve]
+    begin, end = minutes[passage, left], minutes[passage, left + 1]
     share = np.divide(level_c - a, b - a, out=np.zeros_like(a), where=b != a)
-    return np.asarray(minutes[left] + share * (minutes[left + 1] - minutes[left]))
+    return np.asarray(begin + share * (end - begin))
 
 
 def _slope(rise: Floats, run: Floats) -> Floats:
-    rise, run = np.broadcast_arrays(rise, run)
     return np.asarray(np.divide(rise, run, out=np.full(run.shape, np.nan), where=run > 0))

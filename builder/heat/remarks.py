@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from functools import cache
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -11,7 +11,7 @@ from builder.base.quantity import Quantity
 from builder.heat.equivalent import ENERGY_HIGH_KJ_MOL, ENERGY_LOW_KJ_MOL, equivalent_1h_c
 from builder.heat.faults import fault_words
 from builder.heat.figures import minutes_above_name
-from builder.heat.gaps import gap_at_crossing_min, gap_at_fastest_min, unseen_peak_c
+from builder.heat.gaps import gap_at_fastest_min, gaps_at_crossings_min, unseen_peak_c
 from builder.heat.main_fire import MainFire
 from builder.heat.wall import settling_min
 from builder.readings.curve import Repair
@@ -56,6 +56,8 @@ class Telling:
     """How many probes the firing had."""
     faults: tuple[Repair, ...] = ()
     """What was dropped or doubted of this probe's readings."""
+    crossings: Mapping[str, str] = field(default_factory=dict)
+    """What is said of minutes above a temperature that was crossed between readings far apart, by the figure's name."""
 
     @property
     def _top(self) -> float:
@@ -151,11 +153,7 @@ class Telling:
             gap = gap_at_fastest_min(fire.minutes, fire.best)
             if gap > max(self.heat.rise_window_min, _CLOSE_MIN):
                 return f"The readings there stand {gap:.2g} min apart: a faster rise between them does not show."
-        level = _levels(self.heat.levels_c).get(name)
-        crossing = None if level is None else gap_at_crossing_min(fire.minutes, fire.best, level)
-        if crossing is not None and crossing > _CLOSE_MIN:
-            return f"It crossed {level:g} °C between readings {crossing:.2g} min apart."
-        return ""
+        return self.crossings.get(name, "")
 
     def _unseen_peak(self) -> str:
         fire = self.fire
@@ -182,7 +180,11 @@ class Telling:
         return ""
 
 
-@cache
-def _levels(levels_c: tuple[float, ...]) -> dict[str, float]:
-    """Return the temperatures for which minutes above are counted, by the name of that figure."""
-    return {minutes_above_name(level): level for level in levels_c}
+def crossings_told(fire: MainFire, levels_c: tuple[float, ...]) -> dict[str, str]:
+    """Say which of the temperatures for which minutes above are counted were crossed between readings far apart."""
+    gaps = gaps_at_crossings_min(fire.minutes, fire.best, levels_c)
+    return {
+        minutes_above_name(level): f"It crossed {level:g} °C between readings {gap:.2g} min apart."
+        for level, gap in zip(levels_c, gaps, strict=True)
+        if gap > _CLOSE_MIN
+    }

@@ -15,6 +15,7 @@ from collections.abc import Callable, Sequence
 from statistics import NormalDist
 
 import numpy as np
+from numpy.typing import NDArray
 
 from builder.readings.curve import CommonError, Curve, Floats
 
@@ -90,20 +91,21 @@ def band(samples: Floats) -> tuple[Floats, Floats]:
     >>> round(float(low), 9), round(float(high), 9)
     (25.0, 975.0)
     """
-    ordered = np.sort(samples, axis=0)
-    known = np.count_nonzero(~np.isnan(ordered), axis=0)
+    ordered = np.sort(samples.reshape(samples.shape[0], -1), axis=0)
+    known = samples.shape[0] - np.isnan(ordered).sum(axis=0)
     tail = (1.0 - COVERAGE) / 2.0
-    return _quantile(ordered, known, tail), _quantile(ordered, known, 1.0 - tail)
+    low, high = _quantiles(ordered, known, np.array([tail, 1.0 - tail])).reshape(2, *samples.shape[1:])
+    return low, high
 
 
-def _quantile(ordered: Floats, known: Floats, share: float) -> Floats:
-    """Interpolate a quantile along the first axis of sorted draws, `known` of which are numbers and come first."""
+def _quantiles(ordered: Floats, known: NDArray[np.intp], shares: Floats) -> Floats:
+    """Interpolate k quantiles of each column of sorted draws, `known` of which are numbers and come first; (k, m)."""
     last = np.maximum(known - 1, 0)
-    place = share * last
-    below = np.floor(place).astype(np.intp)
+    place = shares[:, np.newaxis] * last
+    below = place.astype(np.intp)
     above = np.minimum(below + 1, last)
-    low = np.take_along_axis(ordered, below[np.newaxis], axis=0)[0]
-    high = np.take_along_axis(ordered, above[np.newaxis], axis=0)[0]
+    column = np.arange(last.size)
+    low, high = ordered[below, column], ordered[above, column]
     return np.asarray(low + (high - low) * (place - below))
 
 

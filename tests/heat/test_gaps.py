@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from builder.heat.gaps import gap_at_crossing_min, gap_at_fastest_min, unseen_peak_c
+from builder.heat.gaps import gap_at_fastest_min, gaps_at_crossings_min, unseen_peak_c
 from tests.heat.curves import floats
 
 
@@ -35,5 +35,4 @@ def test_the_gap_at_the_fastest_rise_is_that_of_its_stretch() -> None:
 
 def test_a_level_that_is_never_crossed_has_no_gap() -> None:
     minutes, celsius = floats([0, 1, 9]), floats([20, 700, 300])
-    assert gap_at_crossing_min(minutes, celsius, 600.0) == 8.0
-    assert gap_at_crossing_min(minutes, celsius, 900.0) is None
+    assert gaps_at_crossings_min(minutes, celsius, (600.0, 900.0)) == [8.0, 0.0]

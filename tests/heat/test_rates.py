@@ -145,3 +145,27 @@ def test_a_thousand_curves_at_once_give_what_each_gives_alone(log: tuple[Floats,
 def test_the_largest_gap_of_a_single_reading_is_not_known() -> None:
     assert rates.largest_gap_min(floats([3])) is None
     assert rates.largest_gap_min(floats([0, 1, 31, 32])) == 30.0
+
+
+@given(st.lists(logs(), min_size=2, max_size=4), st.floats(-80, 80))
+def test_curves_and_spans_looked_at_together_give_what_each_gives_alone(
+    drawn: list[tuple[Floats, Floats]], shift: float
+) -> None:
+    """Passages of unlike length and place, upwards and downwards, on curves that pass them at other readings."""
+    minutes = drawn[0][0]
+    together = np.array([np.resize(celsius, minutes.size) + shift * row for row, (_, celsius) in enumerate(drawn)])
+    spans = ((100.0, 200.0), (548.0, 598.0), (598.0, 548.0), (300.0, 905.0))
+    found = rates.rates_between_c_per_min(minutes, together, spans)
+    assert found.shape == (4, len(drawn))
+    for span, rates_found in zip(spans, found, strict=True):
+        one = rates.rise_between_c_per_min if span[0] < span[1] else rates.fall_between_c_per_min
+        for celsius, rate in zip(together, rates_found, strict=True):
+            assert rate == pytest.approx(float(one(minutes, celsius, *span)), rel=1e-9, nan_ok=True)
+
+
+@given(st.lists(logs(), min_size=2, max_size=4))
+def test_the_first_of_equally_high_readings_is_the_peak_of_each_curve(drawn: list[tuple[Floats, Floats]]) -> None:
+    minutes = drawn[0][0]
+    together = np.array([np.resize(celsius, minutes.size) for _, celsius in drawn])
+    found = [float(minute) for minute in rates.time_to_peak_min(minutes, together)]
+    assert found == [float(minutes[celsius.tolist().index(max(celsius.tolist()))]) for celsius in together]
