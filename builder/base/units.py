@@ -187,7 +187,9 @@ KINDS: dict[str, Kind] = {kind.name: kind for kind in _ALL}
 
 _SPACES = re.compile(r"\s+")
 _SLASH = re.compile(r" ?/ ?| (?:per|an|a) ")
-_LOOKALIKES = str.maketrans({"º": "°", "˚": "°", "∘": "°", "⁰": "°", "ᵒ": "°", "µ": "μ",
+DEGREE_SIGNS = "°º˚∘⁰ᵒ"
+"""The sign of degrees, and what keyboards and loggers write in its place."""
+_LOOKALIKES = str.maketrans({**dict.fromkeys(DEGREE_SIGNS, "°"), "µ": "μ",
                              "′": "'", "’": "'", "‘": "'", "″": '"', "”": '"', "“": '"'})  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from builder.base.units import DEGREE_SIGNS
 from builder.readings.table import is_missing
 from builder.readings.times import looks_like_date, looks_like_time
 
@@ -32,7 +33,12 @@ _BOMS = (
 _PARTERS = ("\t", ";", ",", "|", "  ", " ")
 _WIDE = re.compile(r"\s{2,}|\t")
 _LINE_ENDS = re.compile(r"\r\n|\r|\n")
-_NUMBERISH = re.compile(r"[-+−–]?(?:\d[\d.,']*|[.,]\d+)(?:[eE][-+]?\d{1,3})?\s?(?:[°º˚]?\s?[CFK]|℃|℉|[mµμ]V)?")
+_NUMBERISH = re.compile(
+    rf"[-+−–]?(?:\d{{1,3}}(?: \d{{3}})+(?:[.,]\d+)?|\d[\d.,']*|[.,]\d+)(?:[eE][-+]?\d{{1,3}})?"
+    rf"\s?(?:[{DEGREE_SIGNS}]?\s?[CFK]|℃|℉|[mµμ]V)?"
+)
+_OTHER_SPACES = ("\u00a0", "\u2009", "\u202f")
+"""Spaces that some programs put between thousands and before units."""
 
 
 class NotATable(Exception):
@@ -65,7 +71,17 @@ class Grid:
 
 
 def decode(data: bytes) -> str:
-    """Return a file's text: by its byte-order mark, as UTF-8, else as Windows-1252. Raises NotATable."""
+    """Return a file's text, its spaces plain ones: by its byte-order mark, as UTF-8, else as Windows-1252.
+
+    Raises NotATable.
+    """
+    text = _decoded(data)
+    for space in _OTHER_SPACES:
+        text = text.replace(space, " ")
+    return text
+
+
+def _decoded(data: bytes) -> str:
     if len(data) > MAX_BYTES:
         raise NotATable(
             f"The readings file has more than {MAX_BYTES // 1_000_000} MB.",

@@ -11,6 +11,7 @@ import numpy as np
 
 from builder.base.codes import problem
 from builder.base.problem import Place, Problem
+from builder.base.units import DEGREE_SIGNS
 from builder.checks.firing import Probe, RawReadings
 from builder.readings.cells import Grid, NotATable, decode, looks_like_reading, to_grid
 from builder.readings.curve import Floats, Repair
@@ -25,7 +26,7 @@ _TIMES = re.compile(r"time|elapsed|clock|minute|second|\bmin\b|\bsec\b|\bhours?\
 
 def _scale(letter: str, name: str) -> re.Pattern[str]:
     """Match a scale's letter in a heading: beside a degree sign, in brackets, or last after `temp`."""
-    written = rf"[°º˚]\s*{letter}|℃|{name}|\bdeg\.?\s*{letter}\b|[(\[]\s*{letter}\s*[)\]]|_{letter}\b"
+    written = rf"[{DEGREE_SIGNS}]\s*{letter}|℃|{name}|\bdeg\.?\s*{letter}\b|[(\[]\s*{letter}\s*[)\]]|_{letter}\b"
     sign = "℃" if letter == "C" else "℉"
     return re.compile(rf"{written}|\btemp\S*,?\s+{letter}\s*$".replace("℃", sign), re.IGNORECASE)
 

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from builder.base.units import find_unit
 from builder.readings.curve import Floats
 from builder.readings.table import is_missing
 
@@ -16,11 +17,7 @@ _CELL = re.compile(r"([-+−–]?)(\d[\d.,' ]*|[.,]\d+)([eE][-+]?\d{1,3})?\s*([^
 _GROUPED = re.compile(r"[1-9]\.[0-9]{3}(?![0-9])")
 """Degrees in thousands, or a few with three decimals."""
 _HUNDREDS = re.compile(r"-?[1-9][0-9]{2}(?![0-9.,])")
-_UNITS = {
-    **dict.fromkeys(("c", "°c", "ºc", "˚c", "℃"), "°C"),
-    **dict.fromkeys(("f", "°f", "ºf", "˚f", "℉"), "°F"),
-    "mv": "mV",
-}
+_UNITS = ("°C", "°F", "mV")
 
 
 def read_numbers(cells: Sequence[str]) -> tuple[Floats, Counter[str], list[int]]:
@@ -37,7 +34,7 @@ def read_numbers(cells: Sequence[str]) -> tuple[Floats, Counter[str], list[int]]
             values[index] = float(cell)
             continue
         match = None if is_missing(cell) else _CELL.fullmatch(cell)
-        unit = _UNITS.get(match[4].replace(" ", "").casefold()) if match and match[4] else ""
+        unit = _unit(match[4]) if match and match[4] else ""
         if comma is None and match and "," in cell:
             comma = comma_is_decimal(cells)
         value = _value(match, bool(comma)) if match and unit is not None else None
@@ -51,6 +48,12 @@ def read_numbers(cells: Sequence[str]) -> tuple[Floats, Counter[str], list[int]]
     if len(units) > 1:
         _to_one_unit(values, written, units.most_common(1)[0][0])
     return values, units, unread
+
+
+def _unit(words: str) -> str | None:
+    """Return the unit that is written so, of those that a thermometer shows."""
+    unit = find_unit(words, "temperature") or find_unit(words, "voltage")
+    return unit.symbol if unit and unit.symbol in _UNITS else None
 
 
 def _value(match: re.Match[str], comma: bool) -> float | None:

@@ -12,7 +12,7 @@ import numpy as np
 from builder.base.codes import problem
 from builder.base.problem import Place, Problem
 from builder.base.quantity import QuantityFault, parse_quantity
-from builder.base.units import find_unit, from_canonical
+from builder.base.units import DEGREE_SIGNS, find_unit, from_canonical
 from builder.checks.firing import Probe, RawReadings
 from builder.readings.table import Column, Table, TableRead, is_missing_in_row, probes_of
 from builder.readings.times import read_times
@@ -33,8 +33,8 @@ _TIME = re.compile(
 _GAP = re.compile(r"[\s,;|]*")
 _PLAIN = re.compile(rf"(-?[0-9]{{1,4}}(?:\.[0-9]{{1,2}})?) ?(°[CF]|[CF]|mV)?{_END}")
 _USUAL_CELL = r"[ \t]+((-?[0-9]{1,4}(?:\.[0-9]{1,2})?) ?(°[CF]))"
-_SCALE = r"(?:[°º˚]\s*[CFK]|deg(?:rees?)?\.?\s*[CFK]|[CFK]|℃|℉|[mµμ]V|celsius|fahrenheit)"
-_DIGITS = r"(?:\d{1,3}(?:[ \u00a0\u2009\u202f]\d{3})+(?=\s*[°º˚CFK℃℉])|\d[\d.,'\u00a0\u2009\u202f]*\d|\d)"
+_SCALE = rf"(?:[{DEGREE_SIGNS}]\s*[CFK]|deg(?:rees?)?\.?\s*[CFK]|[CFK]|℃|℉|[mµμ]V|celsius|fahrenheit)"
+_DIGITS = rf"(?:\d{{1,3}}(?:[ \u00a0\u2009\u202f]\d{{3}})+(?=\s*{_SCALE})|\d[\d.,'\u00a0\u2009\u202f]*\d|\d)"
 _VALUE = re.compile(
     rf"(?:(?:about|approx\.?|around|ca\.?|c\.|~|≈)\s*)?[-+−–]?{_DIGITS}\s*"
     rf"(?:(?:{_SCALE}\s*)?(?:-|–|to\b|±)\s*{_DIGITS}\s*(?={_SCALE}))?(?:{_SCALE})?{_END}",

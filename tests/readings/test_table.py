@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 
 from builder.base.codes import CODES
 from builder.base.problem import Place
+from builder.base.units import DEGREE_SIGNS
 from builder.checks.firing import Probe
 from builder.readings import rows as readings_rows
 from builder.readings.cells import MAX_BYTES, MAX_ROWS
@@ -272,6 +273,16 @@ def test_a_point_parts_thousands_where_hundreds_go_without() -> None:
     assert values(log("0:00;1.125\n1:00;2.250\n", MV)) == [1.125, 2.25]
     assert values(log("0:00;14\n1:00;1.125\n")) == [14, 1.125]
     assert values(log("0:00;950.5\n1:00;1.125\n2:00;100\n")) == [950.5, 1.125, 100]
+
+
+@pytest.mark.parametrize("sign", [*DEGREE_SIGNS, "° ", " °", "\u00a0°", "\u2009°", "\u202f°", ""])
+def test_every_sign_of_degrees_and_every_space_is_read_in_rows_cells_and_headings(sign: str) -> None:
+    row = rows(f"0:00 −4{sign}C lit", f"1:00 1 050{sign}C", f"2:00 1\u202f050{sign}F")
+    assert values(row) == [-4, 1050, pytest.approx((1050 - 32) / 1.8, abs=1e-6)]
+    cells = log(f"0:00;−4{sign}F\n1:00;1\u00a0050{sign}F\n2:00;1 450{sign}F\n")
+    assert (values(cells), table(cells).columns[0].unit) == ([-4, 1050, 1450], "°F")
+    heading = log(f"time;temp ({sign}F)\n0:00;57\n", Probe("wall"))
+    assert table(heading).columns[0].unit == "°F"
 
 
 def test_what_is_no_number_is_counted_and_listed() -> None:
