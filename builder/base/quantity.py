@@ -86,6 +86,9 @@ _BETWEEN_AND = re.compile(r" *and\b(?P<about> *(?:about|ca\.?|~))? *", re.IGNORE
 _PLUS_MINUS = re.compile(r" *(?:±|\+ ?/ ?-|plus or minus) *", re.IGNORECASE)
 _JOINER = re.compile(r"[, ]*(?:and\b|\+)? *(?=[\d¼-¾⅐-⅞])", re.IGNORECASE)
 _PLAIN_JOINER = re.compile(r"[, ]*(?=[\d¼-¾⅐-⅞])")
+_DIGIT = re.compile(r"[\d¼-¾⅐-⅞]")
+_PARTED = re.compile(r"\d+(?: +\d+)+")
+"""A number that blanks part into pieces of the wrong length: `7 85 °C`."""
 
 
 class _Refused(Exception):
@@ -123,7 +126,7 @@ class _Reader:
         first = self.side()
         spread = self.spread(first)
         second = None if spread is not None else self.second_side()
-        if self.at < len(self.text.rstrip(" .")):
+        if self.at < len(self.text.rstrip(" .,;")):
             self.refuse_rest()
         ends = self.ends(first, second, spread)
         return self.made(first, ends)
@@ -193,7 +196,7 @@ class _Reader:
         except NumeralFault as fault:
             raise _Refused(faults.bad_numeral(self.raw, self.kind, fault, at)) from None
         if numeral is None:
-            raise _Refused(faults.no_number(self.raw, self.kind, at))
+            raise _Refused(self.without_number(at))
         self.at = numeral.end
         value = -numeral.value if sign and sign[1] == "-" else numeral.value
         return _Term(value, self.unit(), start)
@@ -250,6 +253,14 @@ class _Reader:
 
     # Refusals
 
+    def without_number(self, at: int) -> QuantityFault:
+        """Say that no number stands at an index, or what stands before the one that follows: `over 785 °C`."""
+        digit = None if _DIGIT.search(self.text, 0, at) else _DIGIT.search(self.text, at)
+        default = self.default.symbol if self.default is not None else None
+        if digit and isinstance(parse_quantity(self.text[digit.start() :], self.kind.name, default), Quantity):
+            return faults.led_in(self.raw[: len(self.text)], at, digit.start())
+        return faults.no_number(self.raw, self.kind, at)
+
     def refuse_at_sight(self) -> None:
         if len(self.raw) > MAX_LENGTH:
             raise _Refused(faults.too_long(self.raw, self.kind))
@@ -270,4 +281,7 @@ class _Reader:
     def refuse_rest(self) -> NoReturn:
         rest = self.text[self.at :]
         start = self.at + len(rest) - len(rest.lstrip(" ,;"))
+        parted = _PARTED.match(self.text)
+        if parted and parted.end() > start:
+            raise _Refused(faults.bad_numeral(self.raw, self.kind, NumeralFault("quantity-none", parted.group()), 0))
         raise _Refused(faults.left_over(self.raw, self.at, start))

@@ -6,7 +6,7 @@ import difflib
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from builder.base.numerals import NumeralFault
+from builder.base.numerals import NumeralFault, read_numeral
 from builder.base.units import Kind, find_unit, kinds_of, plain_unit, spellings
 
 
@@ -60,6 +60,16 @@ def no_number(raw: str, kind: Kind, at: int) -> QuantityFault:
     )
 
 
+def led_in(raw: str, at: int, number: int) -> QuantityFault:
+    """Say that words stand before the quantity, from `at` to where its `number` begins."""
+    return QuantityFault(
+        "quantity-extra",
+        f"`{raw[at:number].strip()}` stands before the quantity; one quantity is wanted here.",
+        f"Write `{raw[number:].strip()}`, and tell the rest in the story.",
+        at,
+    )
+
+
 def bad_numeral(raw: str, kind: Kind, fault: NumeralFault, at: int) -> QuantityFault:
     """Say why a number cannot be read, with both readings where it has two."""
     if fault.code == "quantity-ambiguous":
@@ -93,10 +103,22 @@ def clock(written: str, kind: Kind, first: int, second: int, at: int) -> Quantit
 
 def no_unit(raw: str, kind: Kind, at: int) -> QuantityFault:
     """Say that a number lacks its unit, and offer it with each likely one."""
+    share = _as_share(raw) if kind.canonical == "%" else None
+    if share is not None:
+        message = f"`{raw.strip()}` has no unit: it may be so much of one, or of a hundred."
+        return QuantityFault("quantity-unit", message, f"Write `{share} %` or `{raw.strip()} %`.", at)
     *options, last = (f"`{raw.strip()} {unit.symbol}`" for unit in kind.units[:3])
     choice = f"{', '.join(options)} or {last}" if options else last
     message = f"`{raw.strip()}` has no unit, and nothing says which one is meant."
     return QuantityFault("quantity-unit", message, f"Write {choice}.", at)
+
+
+def _as_share(raw: str) -> str | None:
+    """Return a bare number below one as it would be written of a hundred: `20` for `0.2` and for `1/5`."""
+    numeral = read_numeral(raw.strip(), 0, grouped=False)
+    if numeral is None or numeral.end < len(raw.strip()) or not 0.001 <= numeral.value < 1:
+        return None
+    return f"{100 * numeral.value:.3g}"
 
 
 def bad_unit(raw: str, kind: Kind, words: str, at: int) -> QuantityFault:

@@ -55,6 +55,7 @@ def quantity_words() -> Json:
         "tooLong": gapped(faults.too_long("x" * 1234, _ANY), {"1,234": "⟦length⟧"}),
         "strangeDigit": gapped(faults.strange_digit("٣", 0), {"`٣`": "`⟦digit⟧`", "`3`": "`⟦mended⟧`"}),
         "noNumber": gapped(faults.no_number("⟦raw⟧", _ANY, 0), {}),
+        "ledIn": gapped(faults.led_in("⟦over⟧⟦kept⟧", 0, len("⟦over⟧")), {}),
         "nothing": gapped(faults.no_number("", _ANY, 0), {}),
         "ambiguous": gapped(faults.bad_numeral(raw, _ANY, numeral["quantity-ambiguous"], 0), {}),
         "tooLarge": gapped(faults.bad_numeral(raw, _ANY, numeral["quantity-too-large"], 0), {}),
@@ -62,6 +63,10 @@ def quantity_words() -> Json:
         "clock": gapped(faults.clock(_WRITTEN, _ANY, 1, 2, 0), {}),
         "clockTime": gapped(faults.clock(_WRITTEN, _TIME, 111, 222, 0), {"111": "⟦hours⟧", "222": "⟦minutes⟧"}),
         "noUnit": gapped(faults.no_unit("⟦raw⟧", _ONE, 0), {"`⟦raw⟧ ⟦first⟧`": "⟦choice⟧"}),
+        "shareOfOne": gapped(
+            faults.no_unit("0.2", KINDS["share"], 0),
+            {"`20 %`": "`⟦share⟧ %`", "`0.2 %`": "`⟦raw⟧ %`", "`0.2`": "`⟦raw⟧`"},
+        ),
         "whichDegrees": gapped(
             faults.bad_unit("⟦number⟧ degrees", _DEGREES, "degrees", len("⟦number⟧ ")), {"`degrees`": "`⟦unit⟧`"}
         ),

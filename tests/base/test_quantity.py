@@ -181,6 +181,14 @@ FAULTS = [
     ("785 °C and 790 °C", "temperature", "quantity-extra", 7, "Write `785 °C`"),
     ("785 °C at the rim", "temperature", "quantity-extra", 7, "Write `785 °C`"),
     ("14 kg and 3 bales", "mass", "quantity-extra", 6, "Write `14 kg`"),
+    ("over 785 °C", "temperature", "quantity-extra", 0, "Write `785 °C`"),
+    (">785 °C", "temperature", "quantity-extra", 0, "Write `785 °C`"),
+    ("about max. 785 °C or so", "temperature", "quantity-extra", 6, "Write `785 °C`"),
+    ("7 85 °C", "temperature", "quantity-none", 0, "`785 °C`"),
+    ("0.2", "share", "quantity-unit", 0, "Write `20 %` or `0.2 %`"),
+    ("1/3", "share", "quantity-unit", 0, "Write `33.3 %` or `1/3 %`"),
+    ("20", "share", "quantity-unit", 0, "Write `20 %`."),
+    ("0.1-0.2", "share", "quantity-unit", 0, "Write `0.1-0.2 %`."),
     ("20 min 1 h", "time", "quantity-extra", 7, "Write `20 min`"),
     ("\uff17\uff18\uff15 °C", "temperature", "quantity-digits", 0, "Write `785 °C`."),  # full-width
     ("\u0667\u0668\u0665 °C", "temperature", "quantity-digits", 0, "Write `785 °C`."),  # Arabic-Indic
@@ -208,6 +216,13 @@ def test_a_suggestion_is_itself_a_quantity() -> None:
         assert isinstance(fault, QuantityFault)
         for offered in fault.help.split("`")[1::2]:
             assert isinstance(parse_quantity(offered, kind), Quantity), (text, offered)
+
+
+@pytest.mark.parametrize("text", ["785 °C,", "785 °C;", "785 °C. ", "785 °C ,"])
+def test_a_mark_behind_a_quantity_does_no_harm(text: str) -> None:
+    quantity = parse_quantity(text, "temperature")
+    assert isinstance(quantity, Quantity)
+    assert (quantity.canonical, quantity.raw) == (785.0, text)
 
 
 def test_a_bare_number_takes_the_unit_that_the_group_declared() -> None:

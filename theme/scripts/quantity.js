@@ -24,6 +24,8 @@ const quantities = (() => {
   const JOINER = /[, ]*(?:and\b|\+)? *(?=[\d¼-¾⅐-⅞])/iy;
   const PLAIN_JOINER = /[, ]*(?=[\d¼-¾⅐-⅞])/y;
   const SIGN = /([+-]?) ?/y;
+  const DIGIT = /[\d¼-¾⅐-⅞]/;
+  const PARTED = /\d+(?: +\d+)+/y;
 
   /** The words with their gaps filled. @param {Fault} said @param {Record<string, string | number>} gaps @returns {Fault} */
   function fill(said, gaps) {
@@ -69,7 +71,7 @@ const quantities = (() => {
       const first = this.side();
       const spread = this.spread(first);
       const second = spread === null ? this.secondSide() : null;
-      if (this.at < this.text.replace(/[ .]+$/, "").length) this.refuseRest();
+      if (this.at < this.text.replace(/[ .,;]+$/, "").length) this.refuseRest();
       const ends = this.ends(first, second, spread);
       const [low, high] = [Math.min(...ends), Math.max(...ends)];
       const middle = low === high ? low : (low + high) / 2;
@@ -100,6 +102,8 @@ const quantities = (() => {
     unitOf(term) {
       const unit = term.unit ?? this.default;
       if (unit) return unit;
+      const share = this.kind.units[0].symbol === "%" ? this.asShare() : null;
+      if (share !== null) return this.refuse("shareOfOne", { share });
       const options = this.kind.units.slice(0, 3).map((one) => `\`${`${this.raw.trim()} ${one.symbol}`}\``);
       const last = options.pop();
       return this.refuse("noUnit", { choice: options.length ? `${options.join(", ")} or ${last}` : String(last) });
@@ -151,7 +155,7 @@ const quantities = (() => {
         const [one, other] = fault.readings;
         return this.refuse(fault.fault, { written: fault.written, one, other, rest });
       }
-      if (!found) return this.refuse(this.raw.trim() ? "noNumber" : "nothing");
+      if (!found) return this.refuseWithoutNumber(at);
       this.at = found.end;
       return { value: sign?.[1] === "-" ? -found.value : found.value, unit: this.unit(), start };
     }
@@ -215,6 +219,24 @@ const quantities = (() => {
       }
     }
 
+    /** A bare number below one as it would be written of a hundred. @returns {string | null} */
+    asShare() {
+      const raw = this.raw.trim();
+      const found = numeral(raw, 0, false);
+      if (!found || found.end < raw.length || found.value < 0.001 || found.value >= 1) return null;
+      return String(Number((100 * found.value).toPrecision(3)));
+    }
+
+    /** @param {number} at @returns {never} */
+    refuseWithoutNumber(at) {
+      const ahead = DIGIT.test(this.text.slice(0, at)) ? -1 : this.text.slice(at).search(DIGIT);
+      if (ahead > 0 && "quantity" in attempt(this.text.slice(at + ahead), this.kind, this.default?.symbol, this.words)) {
+        const kept = this.raw.slice(at + ahead, this.text.length).trim();
+        return this.refuse("ledIn", { over: this.raw.slice(at, at + ahead).trim(), kept });
+      }
+      return this.refuse(this.raw.trim() ? "noNumber" : "nothing");
+    }
+
     /** @param {string} words @param {number} start @returns {never} */
     refuseUnit(words, start) {
       for (let end = words.length - 1; end > 0; end -= 1) {
@@ -253,6 +275,8 @@ const quantities = (() => {
     refuseRest() {
       const rest = this.text.slice(this.at);
       const start = this.at + rest.length - rest.replace(/^[ ,;]+/, "").length;
+      const parted = matchAt(PARTED, this.text, 0);
+      if (parted && parted[0].length > start) this.refuse("badNumber", { written: parted[0] });
       this.refuse("leftOver", { over: this.raw.slice(start).trim(), kept: this.raw.slice(0, this.at).trim() });
     }
   }
@@ -268,11 +292,16 @@ const quantities = (() => {
   /**
    * Read one quantity of a kind, or say why it cannot be read.
    * @param {string} text @param {string} kind @param {QuantityWords} words @param {string} [defaultUnit]
+   */
+  const read = (text, kind, words, defaultUnit) => attempt(text, words.kinds[kind], defaultUnit, words);
+
+  /**
+   * @param {string} text @param {Kind} kind @param {string | undefined} defaultUnit @param {QuantityWords} words
    * @returns {{quantity: Quantity} | {fault: Fault}}
    */
-  function read(text, kind, words, defaultUnit) {
+  function attempt(text, kind, defaultUnit, words) {
     try {
-      return { quantity: new Reader(text, words.kinds[kind], defaultUnit, words).quantity() };
+      return { quantity: new Reader(text, kind, defaultUnit, words).quantity() };
     } catch (refused) {
       if (refused instanceof Refused) return { fault: refused.fault };
       throw refused;
