@@ -128,6 +128,20 @@ def test_the_same_fire_in_three_units_gives_the_same_figures(archive: Archive) -
             assert other[name].value == pytest.approx(figure.value, abs=0.15, rel=1e-3), name
 
 
+def test_the_same_fire_in_three_units_is_known_as_well(archive: Archive) -> None:
+    """Within 15 %: ± 1 °C of the meter's terminals beside the class's ± 2.5 °C makes a cold reading's interval 12 %
+    wider, and the steps of the displays, 1 °C, 5/9 °C and 0.01 mV, differ by less."""
+    degrees, fahrenheit, millivolts = (_figures(archive, slug) for slug in ("by-class", "fahrenheit", "millivolts"))
+    for name in ("peak_c", "start_c", "minutes_above_600_c", "equivalent_1h_c"):
+        widths = []
+        for figures in (degrees, fahrenheit, millivolts):
+            low, high = figures[name].low, figures[name].high
+            assert low is not None
+            assert high is not None
+            widths.append(high - low)
+        assert widths == pytest.approx([widths[0]] * 3, rel=0.15), name
+
+
 def test_what_is_not_known_of_a_thermometer_makes_its_interval_wider(archive: Archive) -> None:
     def width(slug: str) -> float:
         peak = _figures(archive, slug)["peak_c"]
