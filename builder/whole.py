@@ -10,7 +10,7 @@ from typing import TypeVar
 from builder.archive.archive import Archive, Record, gather
 from builder.archive.findings import Findings, Question, find_out
 from builder.base.problem import Problem
-from builder.charts.keeping import have_frames, keep_frames
+from builder.charts.keeping import have_frames
 from builder.entries.front_matter import read_text
 from builder.examine import Examined
 from builder.exports.export_files import LongRows, export_files, long_rows
@@ -20,11 +20,11 @@ from builder.kept.folder import Folder
 from builder.kept.store import Store
 from builder.pages.compare_data import SHELF, shelf_data
 from builder.pages.list_columns import list_files
-from builder.pages.site_pages import site_pages
+from builder.pages.site_pages import Part, site_parts
 from builder.publish.mkdocs_site import write_file, write_page
 from builder.publish.site import Written
 from builder.settings import Settings
-from builder.workers import shared, spread
+from builder.workers import WORTH_A_POOL, shared, spread
 
 WEB_ONLY = ("feed.xml", "feed.json")
 """Files that mean something on a web host only."""
@@ -99,17 +99,27 @@ def render_whole(
 
     def made() -> tuple[Written, ...]:
         have_frames((record.curves for record in whole.archive.records[-1:]), store)
-        left_out = tuple(whole.left_out.items())
-        pages = site_pages(whole.archive, whole.settings, left_out, whole.doubts, {}, whole.prose, findings)
-        written = [write_page(page, docs) for page in pages]
-        keep_frames(store)
-        rows = _rows(whole, store, jobs)
-        return (*written, *_files(findings, whole, docs, rows))
+        few, parts = len(whole.archive.records) < WORTH_A_POOL, len(_parts(whole, findings))
+        pages = spread(_write_part, range(parts), 1 if few else jobs, (whole, findings, docs), dear=True)
+        written = [file for part in pages for file in part]
+        for file in written:
+            docs.note(file.address, file.digest)
+        return (*written, *_files(findings, whole, docs, _rows(whole, store, jobs)))
 
     def good(kept: tuple[Written, ...]) -> bool:
         return all(docs.digest(file.address) == file.digest for file in kept)
 
     return whole.kept("whole", store, made, good, whole.left_out, whole.doubts, whole.prose, whole.offline)
+
+
+def _write_part(number: int) -> list[Written]:
+    whole, findings, docs = shared()
+    return [write_page(page, docs) for page in _parts(whole, findings)[number]()]
+
+
+def _parts(whole: Whole, findings: Findings) -> tuple[Part, ...]:
+    left_out = tuple(whole.left_out.items())
+    return site_parts(whole.archive, whole.settings, left_out, whole.doubts, whole.prose, findings)
 
 
 def _rows(whole: Whole, store: Store, jobs: int | None) -> tuple[LongRows, ...]:

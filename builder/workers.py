@@ -66,19 +66,25 @@ def _begin(value: Any) -> None:
 
 
 def spread(
-    job: Callable[[_Item], _Result], items: Iterable[_Item], jobs: int | None = None, share: Any = None
+    job: Callable[[_Item], _Result],
+    items: Iterable[_Item],
+    jobs: int | None = None,
+    share: Any = None,
+    *,
+    dear: bool = False,
 ) -> Iterator[_Result]:
     """Yield `job(item)` for each item, in the items' order, over `jobs` processes (all cores by default).
 
-    `job` must be a module's function; what all items need goes once to each process by `share`.
+    `job` must be a module's function; what all items need goes once to each process by `share`. A few `dear` items are
+    worth other processes, and are handed out one by one.
     """
     todo = list(items)
     processes = min(jobs or os.cpu_count() or 1, len(todo))
-    if processes <= 1 or len(todo) < WORTH_A_POOL:
+    if processes <= 1 or (len(todo) < WORTH_A_POOL and not dear):
         _share(share)
         yield from map(job, todo)
         return
     context = multiprocessing.get_context("fork" if "fork" in multiprocessing.get_all_start_methods() else None)
-    chunk = max(1, min(32, len(todo) // (processes * 4)))
+    chunk = 1 if dear else max(1, min(32, len(todo) // (processes * 4)))
     with ProcessPoolExecutor(processes, context, initializer=_begin, initargs=(share,)) as pool:
         yield from pool.map(job, todo, chunksize=chunk)

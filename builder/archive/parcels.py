@@ -77,6 +77,9 @@ class PackedRecord(Record):
         for name, value in (("number", number), ("_parcel", content), ("_facts", None)):
             object.__setattr__(self, name, value)
 
+    def __reduce__(self) -> tuple[type[PackedRecord], tuple[int, Parcel]]:
+        return PackedRecord, (self.number, self._parcel)
+
     @property
     def slug(self) -> str:
         """Name of the firing's folder."""

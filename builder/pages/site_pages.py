@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
+from typing import TypeAlias
 
 from builder.archive.archive import Archive
 from builder.archive.findings import NO_FINDINGS, Findings
@@ -27,56 +28,49 @@ from builder.pages.sheet_page import sheet_page
 from builder.pages.ways_in_pages import materials_pages, places_pages, years_pages
 from builder.pages.words_page import words_page
 from builder.pages.write_up_page import write_up_page
-from builder.publish.pictures import Picture
 from builder.publish.site import Page
 from builder.settings import Settings
 
+Part: TypeAlias = Callable[[], Iterable[Page]]
+"""Makes some of the pages, knowing nothing of the others."""
 
-def site_pages(
+
+def site_parts(
     archive: Archive,
     settings: Settings,
     left_out: tuple[tuple[str, tuple[Problem, ...]], ...],
     warnings: tuple[Problem, ...],
-    pictures: Mapping[str, tuple[Picture, ...]],
     prose: Mapping[str, str],
     findings: Findings = NO_FINDINGS,
-) -> tuple[Page, ...]:
-    """Make every page but the firings' own.
+) -> tuple[Part, ...]:
+    """Return what makes every page but the firings' own, part by part.
 
     `left_out` holds the entries that could not be published with their problems, `warnings` the doubts about those
-    that were; `pictures` is by slug, `prose` the group's own Markdown by name, `findings` what
-    all firings say together.
+    that were; `prose` is the group's own Markdown by name, `findings` what all firings say together.
     """
-    pages = (
-        home_page(archive, settings),
-        firings_page(archive, settings),
-        *numbered_pages(archive, settings),
-        methods_index(archive, settings),
-        *method_pages(archive, settings, findings),
-        potters_index(archive, settings),
-        *potter_pages(archive, settings, findings),
-        *materials_pages(archive, settings),
-        *places_pages(archive, settings),
-        *years_pages(archive, settings),
-        *group_pages(archive, settings),
-        results_page(archive, settings, findings),
-        conditions_page(archive, findings),
-        compare_page(archive),
-        fireside_page(settings.alone),
-        write_up_page(settings.alone),
-        cautions_page(prose),
-        sheet_page(settings.alone, prose),
-        words_page(),
-        fields_page(settings.alone),
-        problems_page(),
-        figures_page(settings),
-        data_page(settings),
-        run_your_own_page(),
-        about_page(settings, left_out, warnings, prose),
+    parts: tuple[Part, ...] = (
+        lambda: (home_page(archive, settings), firings_page(archive, settings)),
+        lambda: numbered_pages(archive, settings),
+        lambda: (methods_index(archive, settings), *method_pages(archive, settings, findings)),
+        lambda: (potters_index(archive, settings), *potter_pages(archive, settings, findings)),
+        lambda: materials_pages(archive, settings),
+        lambda: places_pages(archive, settings),
+        lambda: years_pages(archive, settings),
+        lambda: group_pages(archive, settings),
+        lambda: (results_page(archive, settings, findings), conditions_page(archive, findings), compare_page(archive)),
+        lambda: (fireside_page(settings.alone), write_up_page(settings.alone)),
+        lambda: (cautions_page(prose), sheet_page(settings.alone, prose), words_page(), fields_page(settings.alone)),
+        lambda: (problems_page(), figures_page(settings), data_page(settings), run_your_own_page()),
+        lambda: (about_page(settings, left_out, warnings, prose),),
     )
-    return tuple(replace(explained(page), image=page.image or _preview(archive, settings)) for page in pages)
+    image = _preview(archive, settings)
+
+    def finished(part: Part) -> Part:
+        return lambda: (replace(explained(page), image=page.image or image) for page in part())
+
+    return tuple(finished(part) for part in parts)
 
 
 def _preview(archive: Archive, settings: Settings) -> str:
     """Address of the picture that stands for the archive where it is linked to: the newest firing's."""
-    return preview_file(archive.records[-1].firing.slug) if archive.records and settings.group.url else ""
+    return preview_file(archive.records[-1].slug) if archive.records and settings.group.url else ""

@@ -11,10 +11,10 @@ from builder.checks.firing import Photo, Piece, Probe
 from builder.heat.figures import FiringHeat, ProbeHeat
 from builder.pages.entry_page import entry_page
 from builder.pages.readings_table import readings_csv
-from builder.pages.site_pages import site_pages
 from builder.publish.pictures import Picture
 from builder.readings.curve import Event, FiringCurves, Repair
 from builder.settings import Method, Potter, Settings
+from tests.pages.every_page import site_pages
 from tests.pages.invented import FIGURES, SETTINGS, archive, curve, record
 from tests.pages.reading_html import Read, read_page
 
@@ -84,7 +84,7 @@ def test_hostile_words_are_readable_as_they_were_written(words: str) -> None:
 @pytest.mark.parametrize("words", HOSTILE)
 def test_the_lists_and_indexes_are_as_deaf(words: str) -> None:
     shelf = archive(hostile(words), hostile(words))
-    for page in site_pages(shelf, settings(words), (), (), {}, {"about": words, "cautions": words}):
+    for page in site_pages(shelf, settings(words), (), (), {"about": words, "cautions": words}):
         found = read_page(page)
         assert found.faults == [], page.path
         assert all(tag.attributes.get("type") == "application/json" for tag in found.all("script"))

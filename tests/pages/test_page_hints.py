@@ -8,8 +8,8 @@ import pytest
 
 from builder.fire.words import WORDS
 from builder.pages.page_hints import explained
-from builder.pages.site_pages import site_pages
 from builder.publish.site import Page
+from tests.pages.every_page import site_pages
 from tests.pages.invented import SETTINGS, archive, record
 from tests.pages.reading_html import read_page
 
@@ -60,7 +60,7 @@ def test_pages_that_explain_their_words_themselves_have_no_hints(path: str) -> N
 
 def test_every_hint_of_the_site_is_described_by_a_meaning_on_its_own_page() -> None:
     records = [record(number=1), record(number=2, slug="two")]
-    pages = site_pages(archive(*records), SETTINGS, (), (), {}, {})
+    pages = site_pages(archive(*records), SETTINGS, (), (), {})
     with_hints = [page for page in pages if hinted(page)]
     assert {"results", "methods/open-fire", "materials/index", "figures"} <= {page.path for page in with_hints}
     for page in with_hints:
@@ -71,6 +71,6 @@ def test_every_hint_of_the_site_is_described_by_a_meaning_on_its_own_page() -> N
 
 
 def test_results_and_methods_explain_what_their_tables_count() -> None:
-    pages = {page.path: page for page in site_pages(archive(record(number=1)), SETTINGS, (), (), {}, {})}
+    pages = {page.path: page for page in site_pages(archive(record(number=1)), SETTINGS, (), (), {})}
     for path in ("results", "methods/open-fire"):
         assert {"Design effect", "Effective n", "Rate"} <= set(hinted(pages[path]))

@@ -17,8 +17,8 @@ from builder.fire.cautions import CAUTIONS
 from builder.heat.figures import FIGURE_KINDS
 from builder.pages.entry_page import entry_page
 from builder.pages.site_facts import site_facts
-from builder.pages.site_pages import site_pages
 from builder.publish.site import Page
+from tests.pages.every_page import site_pages
 from tests.pages.invented import SETTINGS, archive, record, unread
 from tests.pages.reading_html import read_page
 
@@ -54,7 +54,7 @@ def whole_site(*records: object) -> dict[str, Page]:
     shelf = archive(*RECORDS)
     findings = find_out(shelf, SETTINGS)
     prose = {"about": "About *us*.", "cautions": "- Nobody lights alone."}
-    pages = site_pages(shelf, SETTINGS, (("content/firings/x/entry.md", (FAULT,)),), (), {}, prose, findings)
+    pages = site_pages(shelf, SETTINGS, (("content/firings/x/entry.md", (FAULT,)),), (), prose, findings)
     firings = (entry_page(one, shelf, SETTINGS, (), findings) for one in RECORDS)
     return {page.path: page for page in (*pages, *firings)}
 
@@ -156,11 +156,10 @@ def test_a_helper_finds_the_firing_on_their_page_too() -> None:
 def test_an_empty_archive_is_a_whole_site_too() -> None:
     """A group's first day: no firing at all, and every page still says something true."""
     empty = archive()
-    for page in site_pages(empty, SETTINGS, (), (), {}, {}, find_out(empty, SETTINGS)):
+    for page in site_pages(empty, SETTINGS, (), (), {}, find_out(empty, SETTINGS)):
         assert read_page(page).faults == [], page.path
     words = {
-        page.path: read_page(page).words
-        for page in site_pages(empty, SETTINGS, (), (), {}, {}, find_out(empty, SETTINGS))
+        page.path: read_page(page).words for page in site_pages(empty, SETTINGS, (), (), {}, find_out(empty, SETTINGS))
     }
     assert "No firing has been written up yet." in words["firings/index"]
     assert "None of the pieces can be judged yet." in words["results"]
@@ -168,7 +167,7 @@ def test_an_empty_archive_is_a_whole_site_too() -> None:
 
 def test_one_piece_that_cannot_be_judged_makes_no_rate() -> None:
     one = unread(1, pieces=(Piece("jar", "sound"),))
-    pages = {page.path: read_page(page).words for page in site_pages(archive(one, rates=()), SETTINGS, (), (), {}, {})}
+    pages = {page.path: read_page(page).words for page in site_pages(archive(one, rates=()), SETTINGS, (), (), {})}
     assert "None of the pieces can be judged yet." in pages["results"]
     assert "%" not in pages["index"]
 
@@ -177,5 +176,5 @@ def test_with_an_address_every_page_has_a_picture_for_previews_and_without_one_n
     """A page without a picture of its own shows the newest firing's."""
     with_url = replace(SETTINGS, group=replace(SETTINGS.group, url="https://thornlode.example/"))
     shelf = archive(*RECORDS)
-    assert {page.image for page in site_pages(shelf, with_url, (), (), {}, {})} == {"firings/three/preview.png"}
-    assert {page.image for page in site_pages(shelf, SETTINGS, (), (), {}, {})} == {""}
+    assert {page.image for page in site_pages(shelf, with_url, (), (), {})} == {"firings/three/preview.png"}
+    assert {page.image for page in site_pages(shelf, SETTINGS, (), (), {})} == {""}
