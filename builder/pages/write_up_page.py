@@ -9,7 +9,7 @@ from markupsafe import Markup
 from builder.base.units import KINDS, find_unit
 from builder.checks.form_rules import as_json, form_rules, listed_words
 from builder.checks.form_words import Json
-from builder.checks.limits import MOST_ITEMS, longest_text
+from builder.checks.limits import LIMITS, MOST_ITEMS, longest_text
 from builder.checks.values import LICENCES
 from builder.entries.fields import FIELDS, Field
 from builder.pages.fragments import fill
@@ -87,6 +87,8 @@ class Asked:
     most: int
     plain: bool
     """Shown at once; the others of a piece or a thermometer wait until they are asked for."""
+    figures: bool
+    """A phone's keys for numbers are enough: they have no minus and no letters."""
     inside: tuple[Asked, ...]
 
     @property
@@ -168,6 +170,7 @@ def _asked(field: Field, path: str, settings: Settings) -> Asked:
         longest=longest_text(path),
         most=MOST_ITEMS.get(path, 0),
         plain=path in _SHOWN or not (path in _FOLDED or path.rpartition(".")[0] == "readings.probes"),
+        figures=field.kind == "quantity" and not (" to " in field.example or LIMITS[path].possible[0].startswith("-")),
         inside=tuple(_asked(inner, f"{path}.{inner.name}", settings) for inner in inside),
     )
 

@@ -109,6 +109,56 @@ def test_a_unit_that_was_typed_is_chosen(form: Page) -> None:
     assert "clay: {wall: 1/4 in}" in text(form)
 
 
+def test_what_was_meant_is_a_tap_away_where_the_help_knows_it(form: Page) -> None:
+    """Where a comma begins the decimals, a phone's keys for numbers often have no point."""
+    form.get_by_text("Clay", exact=True).click()
+    wall = form.get_by_label("Wall", exact=True)
+    wall.fill("6,5")
+    wall.blur()
+    expect(form.locator('[data-field="wall"] [data-wrong]')).to_contain_text("6,5 can be read in two ways.")
+    form.get_by_role("button", name="6.5 mm", exact=True).click()
+    expect(wall).to_have_value("6.5")
+    expect(form.locator('[data-field="wall"] [data-wrong]')).to_be_hidden()
+    form.get_by_label("Dried", exact=True).fill("9 dys")
+    form.get_by_label("Dried", exact=True).blur()
+    form.get_by_role("button", name="9 d", exact=True).click()
+    expect(form.get_by_label("Dried", exact=True)).to_have_value("9")
+    form.get_by_text("Weather", exact=True).click()
+    form.get_by_label("Wind", exact=True).fill("light")
+    form.get_by_label("Wind", exact=True).blur()
+    expect(form.locator('[data-field="wind"] [data-wrong]')).to_contain_text("Write a speed like 8 km/h")
+    expect(form.locator('[data-field="wind"] [data-wrong] button')).to_have_count(0)
+
+
+def test_the_list_of_problems_says_where_each_is(form: Page) -> None:
+    form.get_by_text("Fuel", exact=True).click()
+    form.get_by_label("Mass of the wood", exact=True).fill("8l2")
+    form.get_by_role("button", name="Another piece").click()
+    form.locator('[data-list="pieces"] [data-item]').nth(0).get_by_label("Name").fill("jar")
+    form.locator('[data-list="pieces"] [data-item]').nth(1).get_by_label("Count").fill("four")
+    make(form)
+    told = form.locator("[data-problems] li")
+    assert "Mass of the wood l is not a unit for a mass." in " ".join(told.all_inner_texts())
+    assert any(line.startswith("Piece 2, Count four") for line in told.all_inner_texts()), told.all_inner_texts()
+
+
+def test_only_fields_that_figures_are_enough_for_ask_for_the_keys_of_numbers(form: Page) -> None:
+    keys = "(name) => document.querySelector(`[data-field='${name}'] [data-value]`).inputMode"
+    assert [form.evaluate(keys, name) for name in ("wall", "mass", "air")] == ["decimal", "decimal", ""]
+    form.get_by_role("radio", name="In a table").check()
+    form.get_by_label("Or paste the table here").fill("0:00 20 lit\n2:00 300\n5:00 700 flames")
+    assert [form.evaluate(keys, name) for name in ("emissivity", "limit")] == ["", "decimal"]
+
+
+def test_a_unit_that_was_chosen_in_one_draft_is_not_left_standing_in_the_next(form: Page) -> None:
+    form.get_by_text("Clay", exact=True).click()
+    form.get_by_label("Wall", exact=True).fill("1/4 in")
+    form.get_by_label("Wall", exact=True).blur()
+    expect(form.get_by_label("Unit of wall")).to_have_value("in")
+    form.get_by_role("button", name="Begin another").click()
+    expect(form.get_by_label("Unit of wall")).to_have_value("mm")
+
+
 def test_the_fields_of_another_thermometer_are_not_asked_for_and_not_written(form: Page) -> None:
     fill_what_is_needed(form)
     form.get_by_role("radio", name="In a table").check()
@@ -197,6 +247,13 @@ def test_a_table_that_makes_no_sense_is_told_in_plain_words(form: Page) -> None:
     expect(form.get_by_text(re.compile("9:00.* is later than the last reading"))).to_be_visible()
     make(form)
     expect(form.locator("[data-made]")).to_be_hidden()
+
+
+def test_quotation_marks_within_a_cell_of_a_table_are_kept(form: Page) -> None:
+    """As the log's own table and every spreadsheet writes them: doubled (RFC 4180, section 2.7)."""
+    table = 'time,wall,words\n0:00,20,lit\n2:00,300,"a ""pop"", loud"\n4:00,600,""\n'
+    cells = form.evaluate("(table) => readingTable.take(table).cells.map((row) => row[2])", table)
+    assert cells == ["lit", 'a "pop", loud', ""]
 
 
 def test_without_scripts_the_page_says_how_to_write_an_entry_by_hand(open_page: OpenPage, site_dir: Path) -> None:

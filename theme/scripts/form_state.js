@@ -71,7 +71,7 @@ const formState = (() => {
     if (!box) return;
     const unit = /** @type {HTMLSelectElement | null} */ (element.querySelector("[data-unit]"));
     box.value = (unit ? value?.value : value) ?? "";
-    if (unit && value?.unit) unit.value = value.unit;
+    if (unit) unit.value = value?.unit ?? unit.options[0].value;
   }
 
   /** Add an empty item to a list: its template, with names of its own for labels and radios. @param {HTMLElement} list @returns {HTMLElement} */

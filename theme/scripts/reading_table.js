@@ -38,10 +38,14 @@ const readingTable = (() => {
     /** @type {string[]} */
     const cells = [""];
     let quoted = false;
+    let before = "";
     for (const sign of line) {
-      if (sign === '"') quoted = !quoted;
-      else if (sign === mark && !quoted) cells.push("");
+      if (sign === '"') {
+        if (before === '"' && !quoted) cells[cells.length - 1] += '"'; // a doubled mark within quotation marks is one
+        quoted = !quoted;
+      } else if (sign === mark && !quoted) cells.push("");
       else cells[cells.length - 1] += sign;
+      before = sign;
     }
     return cells;
   }

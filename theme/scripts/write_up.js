@@ -190,6 +190,15 @@ class WriteUp {
     unit.value = found.symbol;
   }
 
+  /** What was offered is written in. @param {Element} field @param {string} value */
+  mend(field, value) {
+    const box = /** @type {HTMLInputElement} */ (field.querySelector("[data-value]"));
+    box.value = value;
+    this.chooseUnit(field);
+    this.changed();
+    /** @type {HTMLElement} */ (field.querySelector("[data-unit]") ?? box).focus();
+  }
+
   /** @param {Element} target */
   clicked(target) {
     const [add, take] = [target.closest("[data-add]"), target.closest("[data-take-away]")];
@@ -243,7 +252,7 @@ class WriteUp {
       const place = /** @type {HTMLElement | null} */ (element.querySelector("[data-wrong]"));
       if (place) places.set(place, [...(places.get(place) ?? []), problem]);
     }
-    for (const [place, found] of places) writeUpProblems.tell(place, found);
+    for (const [place, found] of places) writeUpProblems.tell(place, found, (field, value) => this.mend(field, value));
     const listed = this.asked ? writeUpProblems.listed(this.form, problems, this.readings.wrong()) : [];
     elements.one(this.form, "[data-problems]").replaceChildren(...listed);
     this.readings.preview(values.method ?? "");

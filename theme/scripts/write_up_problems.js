@@ -4,13 +4,13 @@
 const writeUpProblems = (() => {
   "use strict";
 
-  /** @param {HTMLElement} place @param {FormProblem[]} problems */
-  function tell(place, problems) {
+  /** @param {HTMLElement} place @param {FormProblem[]} problems @param {(field: Element, value: string) => void} [mend] writes a value that was offered into its field */
+  function tell(place, problems, mend) {
     const words = problems.map((problem) => `${problem.message} ${problem.help}`).join(" ");
     if (place.dataset.said === words) return;
     place.dataset.said = words;
     place.hidden = !problems.length;
-    place.replaceChildren(...ticked(words));
+    place.replaceChildren(...ticked(words), ...(mend ? offers(place, problems, mend) : []));
     place.classList.toggle("doubt", problems.length > 0 && problems.every((problem) => problem.warning));
     const box = place.parentElement?.querySelector("[data-value]");
     box?.toggleAttribute("aria-invalid", problems.some((problem) => !problem.warning));
@@ -18,13 +18,31 @@ const writeUpProblems = (() => {
     else box?.removeAttribute("aria-describedby");
   }
 
+  /**
+   * Buttons with what the help offers in the potter's own number: a phone's keys may have no sign for it.
+   * @param {HTMLElement} place @param {FormProblem[]} problems @param {(field: Element, value: string) => void} mend
+   */
+  function offers(place, problems, mend) {
+    const field = place.closest("[data-kind=quantity]");
+    const meant = problems.filter((problem) => problem.code.startsWith("quantity-") && /^(?:Write|Did you mean) `/.test(problem.help));
+    return field ? meant.flatMap((problem) => problem.help.split("`").filter((_, index) => index % 2).map((value) => elements.button(value, () => mend(field, value)))) : [];
+  }
+
+  /** How the form calls the place of a problem: `Wall`, `Piece 2, Survival`. @param {Element} element */
+  function called(element) {
+    const own = element.querySelector(":scope > :is(.field-name, legend, h3, summary > .group-name)")?.firstChild?.textContent?.trim() ?? "";
+    const item = element.parentElement?.closest("[data-item]")?.querySelector("legend")?.textContent ?? "";
+    return [item, own].filter(Boolean).join(", ");
+  }
+
   /** All problems, each a way to its field. @param {HTMLElement} form @param {FormProblem[]} problems @param {string} wrong what is wrong with the readings @returns {Node[]} */
   function listed(form, problems, wrong) {
     const errors = problems.filter((problem) => !problem.warning);
     const number = errors.length + (wrong ? 1 : 0);
     const items = problems.map((problem) => {
+      const place = formState.locate(form, problem.field);
       const way = elements.button("", () => goTo(formState.locate(form, problem.field)), "plain");
-      way.append(elements.make("span", {}, ...ticked(`${problem.message} ${problem.help}`)));
+      way.append(elements.make("span", {}, elements.make("strong", {}, called(place)), " ", ...ticked(`${problem.message} ${problem.help}`)));
       return elements.make("li", { class: problem.warning ? "doubt" : undefined }, way);
     });
     if (wrong) items.push(elements.make("li", {}, elements.button(wrong, () => goTo(elements.one(form, "[data-readings]")), "plain")));
