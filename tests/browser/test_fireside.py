@@ -53,8 +53,10 @@ def test_the_rate_of_rise_and_the_window_are_told_in_words(fireside: Page) -> No
     expect(fireside.locator("[data-window-time]")).to_have_text("1.0 min so far")
     write_down_later(fireside, 860)
     expect(fireside.locator("[data-window-words]")).to_have_text("60 above the window, 660 to 800 °C")
+    write_down_later(fireside, 780)
     pass_minutes(fireside, 11)
     expect(fireside.locator("[data-rate]")).to_contain_text("last read 11 min")
+    expect(fireside.locator("[data-window-words]")).to_have_text("In the window when last read")
 
 
 def write_down_later(page: Page, value: int) -> None:
@@ -306,6 +308,58 @@ def test_the_reading_is_written_without_scrolling_on_a_small_phone(open_page: Op
     box = page.locator("[data-write]").bounding_box()
     assert box is not None
     assert box["y"] + box["height"] <= 740
+
+
+def test_the_keys_leave_the_button_that_writes_in_sight(open_page: OpenPage, site_dir: Path) -> None:
+    page = open_page((site_dir / "fireside.html").as_uri(), width=320)
+    page.set_viewport_size({"width": 320, "height": 568})
+    begin(page, probes="wall, ash")
+    page.evaluate("scrollTo(0, 0)")
+    page.evaluate("document.querySelector('[data-value]').click()")
+    box, value = page.locator("[data-write]").bounding_box(), page.locator("[data-value]").bounding_box()
+    assert box is not None
+    assert value is not None
+    assert value["y"] >= 0
+    assert box["y"] + box["height"] <= 568
+
+
+def test_a_reading_on_the_wrong_thermometer_is_moved_to_the_right_one(fireside: Page) -> None:
+    begin(fireside, probes="wall, ash")
+    write_down(fireside, 300)
+    change_first(fireside)
+    fireside.locator(".line-form").get_by_role("combobox", name="Thermometer").select_option("ash")
+    fireside.get_by_role("button", name="Keep the change").click()
+    assert lines(fireside) == ["ash 300 °C"]
+    change_first(fireside)
+    fireside.get_by_role("textbox", name="Reading").fill("3000")
+    fireside.get_by_role("button", name="Keep the change").click()
+    expect(fireside.locator(".line-form [role=alert]")).to_contain_text("3000 °C was never read off a wood fire.")
+
+
+def test_a_log_opens_again_on_the_thermometer_that_was_last_read(fireside: Page) -> None:
+    begin(fireside, probes="wall, ash")
+    fireside.get_by_role("radio", name="ash").check()
+    write_down(fireside, 250)
+    fireside.reload()
+    expect(fireside.get_by_role("radio", name="ash")).to_be_checked()
+    fireside.get_by_role("radio", name="wall").check()
+    fireside.get_by_role("button", name="Other logs").click()
+    fireside.get_by_role("button", name="Go on").click()
+    expect(fireside.get_by_role("radio", name="ash")).to_be_checked()
+    write_down(fireside, 260)
+    assert lines(fireside) == ["ash 260 °C", "ash 250 °C"]
+
+
+def test_a_line_that_was_dated_back_is_the_one_that_one_tap_takes_back(fireside: Page) -> None:
+    begin(fireside)
+    pass_minutes(fireside, 5)
+    write_down(fireside, 400)
+    pass_minutes(fireside, 1)
+    for _ in range(3):
+        fireside.get_by_role("button", name="A minute earlier").click()
+    write_down(fireside, 300)
+    fireside.get_by_role("button", name=re.compile("^Take back")).click()
+    expect(fireside.locator("[data-lines] .gone")).to_contain_text("300 °C")
 
 
 def test_the_last_line_is_taken_back_with_one_tap(fireside: Page) -> None:

@@ -24,6 +24,11 @@ const fireLog = (() => {
     return lines.filter((line) => !line.gone).sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
   }
 
+  /** The standing line that was written last, whatever time it tells: names begin with the moment of writing. @param {Line[]} lines @returns {Line | null} */
+  function lastWritten(lines) {
+    return lines.filter((line) => !line.gone).reduce((a, b) => (a && a.id > b.id ? a : b), /** @type {Line | null} */ (null));
+  }
+
   /** The moment of lighting, or of the end. @param {Line[]} lines @param {"lit" | "over"} kind @returns {number | null} */
   function moment(lines, kind) {
     return standing(lines).find((line) => line.kind === kind)?.at ?? null;
@@ -85,6 +90,17 @@ const fireLog = (() => {
     return `${Math.floor(seconds / 3600)}:${two(Math.floor(seconds / 60) % 60)}:${two(seconds % 60)}`;
   }
 
+  /**
+   * What is said of a reading that no fire shows; empty where one can.
+   * @param {number} value @param {string} unit
+   * @param {{coldest: number, hottest: number, neverRead: [string, string]}} rules degrees Celsius; words with a gap for the reading
+   */
+  function neverRead(value, unit, rules) {
+    const celsius = inUnit(value, unit, "°C");
+    const written = `${value} ${unit}`.replace("-", "−");
+    return celsius >= rules.coldest && celsius <= rules.hottest ? "" : rules.neverRead[0].replace(/`⟦raw⟧`/, written);
+  }
+
   /** What a line says. @param {Line} line */
   function says(line) {
     if (line.kind === "reading") return `${line.value} ${line.unit}`;
@@ -143,5 +159,5 @@ const fireLog = (() => {
     };
   }
 
-  return { inUnit, standing, moment, track, rate, minutesWithin, stretch, clock, day, elapsed, says, beside, rows, csv, forEntry, MINUTE };
+  return { inUnit, standing, lastWritten, moment, track, rate, minutesWithin, stretch, clock, day, elapsed, neverRead, says, beside, rows, csv, forEntry, MINUTE };
 })();

@@ -20,7 +20,7 @@ class Fireside {
       remove: (id) => this.remove(id),
     });
     this.pad = new FiresidePad(elements.one(root, "[data-hand]"), this.rules, (value, ago) => this.reading(value, ago));
-    this.list = new FiresideLines(elements.one(root, "[data-lines]"), elements.one(root, "[data-more]"), (line) => this.change(line));
+    this.list = new FiresideLines(elements.one(root, "[data-lines]"), elements.one(root, "[data-more]"), this.rules, (line) => this.change(line));
     this.listen();
   }
 
@@ -82,7 +82,7 @@ class Fireside {
   /** @param {string} id */
   open(id) {
     this.fire = this.fires.find((fire) => fire.id === id) ?? null;
-    this.probe = 0;
+    this.probe = fireLog.lastWritten(this.current().filter((line) => line.kind === "reading"))?.probe ?? 0;
     this.setPad();
     this.show();
     this.part("fire-title").focus({ preventScroll: true });
@@ -222,11 +222,16 @@ class Fireside {
     const names = this.fire?.probes ?? [];
     this.part("probes-part").hidden = names.length < 2;
     const box = this.part("probes");
-    if (box.dataset.for === `${this.fire?.id}`) return;
+    if (box.dataset.for !== `${this.fire?.id}`) this.fillProbes(box, names);
     box.dataset.for = `${this.fire?.id}`;
+    for (const radio of box.querySelectorAll("input")) radio.checked = Number(radio.value) === this.probe;
+  }
+
+  /** @param {HTMLElement} box @param {string[]} names */
+  fillProbes(box, names) {
     box.replaceChildren(
       ...names.map((name, number) => {
-        const radio = elements.make("input", { type: "radio", name: "probe", value: number, checked: number === this.probe });
+        const radio = elements.make("input", { type: "radio", name: "probe", value: number });
         radio.addEventListener("change", () => {
           this.probe = number;
           this.setPad();
@@ -261,22 +266,22 @@ class Fireside {
     this.part("since").textContent = lit === null ? "Not lit yet" : `${fireLog.stretch(now - lit)} ${over === null ? "since lit" : "in all"}`;
     this.part("rate").textContent = rateWords(points, now);
     this.part("fire-kept").textContent = deviceStore.trouble() ? "not kept" : "kept";
-    this.tickWindow(points);
+    this.tickWindow(points, now);
     if (now - this.drawnAt >= 5000 || over !== null) this.drawCurve(lines, lit, over);
   }
 
-  /** @param {Point[]} points */
-  tickWindow(points) {
+  /** @param {Point[]} points @param {number} now */
+  tickWindow(points, now) {
     const [low, high] = this.window();
     const last = points.at(-1);
     const band = this.part("window");
     const inside = last !== undefined && last.value >= (low ?? -Infinity) && last.value <= (high ?? Infinity);
     const named = low !== null || high !== null;
     band.hidden = !named;
-    band.classList.toggle("inside", inside);
+    band.classList.toggle("inside", inside && !isOld(last, now));
     const edges = `${low === null ? "" : Math.round(low)} to ${high === null ? "" : Math.round(high)} ${this.fire?.unit}`;
     let words = `The window is ${edges}`;
-    if (last && inside) words = "In the window";
+    if (last && inside) words = isOld(last, now) ? "In the window when last read" : "In the window";
     else if (last && low !== null && last.value < low) words = `${Math.round(low - last.value)} below the window, ${edges}`;
     else if (last && high !== null && last.value > high) words = `${Math.round(last.value - high)} above the window, ${edges}`;
     this.part("window-words").textContent = words;
@@ -310,12 +315,16 @@ class Fireside {
   }
 }
 
+/** Whether a reading no longer tells what the fire does now. @param {Point} point @param {number} now */
+function isOld(point, now) {
+  return now - point.at > 10 * fireLog.MINUTE;
+}
+
 /** How fast it rises, or how old the last reading is where that tells more. @param {Point[]} points @param {number} now */
 function rateWords(points, now) {
   const last = points.at(-1);
   if (!last) return "";
-  const age = now - last.at;
-  if (age > 10 * fireLog.MINUTE) return `last read ${fireLog.stretch(age)} ago`;
+  if (isOld(last, now)) return `last read ${fireLog.stretch(now - last.at)} ago`;
   const rate = fireLog.rate(points);
   if (rate === null) return "";
   const size = Math.abs(rate) < 10 ? Math.abs(rate).toFixed(1).replace(/\.0$/, "") : String(Math.round(Math.abs(rate)));

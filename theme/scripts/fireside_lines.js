@@ -3,11 +3,12 @@
 
 class FiresideLines {
   /**
-   * @param {HTMLElement} list @param {HTMLElement} more
+   * @param {HTMLElement} list @param {HTMLElement} more @param {PadRules} rules
    * @param {(line: Line) => void} change keeps a changed line
    */
-  constructor(list, more, change) {
+  constructor(list, more, rules, change) {
     this.list = list;
+    this.rules = rules;
     this.more = more;
     this.change = change;
     /** @type {string | null} the line that is being changed */
@@ -35,8 +36,8 @@ class FiresideLines {
   draw() {
     const newest = [...this.lines].sort((a, b) => b.at - a.at || (a.id < b.id ? 1 : -1));
     const shown = newest.slice(0, this.shown);
-    const latest = newest.find((line) => !line.gone);
-    this.list.replaceChildren(...shown.map((line) => this.row(line, line === latest)));
+    const last = fireLog.lastWritten(this.lines);
+    this.list.replaceChildren(...shown.map((line) => this.row(line, line === last)));
     this.more.hidden = newest.length <= shown.length;
     this.more.textContent = `All ${newest.length} lines`;
   }
@@ -48,8 +49,8 @@ class FiresideLines {
     return `${probe}${fireLog.says(line).replace(/^-/, "−")}`;
   }
 
-  /** @param {Line} line @param {boolean} newest the last that was written: one tap takes it back */
-  row(line, newest) {
+  /** @param {Line} line @param {boolean} last that was written: one tap takes it back */
+  row(line, last) {
     const { make, button } = elements;
     const time = make("time", { class: "line-time" }, fireLog.clock(line.at));
     if (line.gone) {
@@ -63,7 +64,7 @@ class FiresideLines {
       const change = button("Change", () => this.edit(line.id));
       change.setAttribute("aria-label", `Change ${fireLog.clock(line.at)}, ${this.what(line)}`);
       item.append(change);
-      if (newest) {
+      if (last) {
         const back = button("Take back", () => this.save({ ...line, gone: true }));
         back.setAttribute("aria-label", `Take back ${fireLog.clock(line.at)}, ${this.what(line)}`);
         item.append(back);
@@ -95,6 +96,8 @@ class FiresideLines {
     const what = /** @type {HTMLInputElement} */ (
       make("input", { type: "text", inputmode: reading ? "decimal" : false, autocomplete: "off", maxlength: 120, value: reading ? String(line.value) : line.words ?? "" })
     );
+    const probes = this.probes(line);
+    if (probes) fields.push(make("label", { class: "field" }, make("span", {}, "Thermometer"), probes));
     if (reading || line.kind === "event") fields.push(make("label", { class: "field" }, make("span", {}, reading ? `Reading, ${line.unit}` : "What"), what));
     const wrong = make("p", { class: "pad-wrong", role: "alert", hidden: true });
     const form = make("form", { class: "line-form", novalidate: true }, ...fields, wrong);
@@ -104,17 +107,26 @@ class FiresideLines {
     );
     form.addEventListener("submit", (event) => {
       event.preventDefault();
-      const changed = changedLine(line, when.value, what.value);
+      const on = probes ? { ...line, probe: Number(probes.value) } : line;
+      const changed = changedLine(on, when.value, what.value, this.rules);
       if (typeof changed !== "string") return this.save(changed);
       wrong.textContent = changed;
       wrong.hidden = false;
     });
     return form;
   }
+
+  /** The choice of a reading's thermometer, where there are several. @param {Line} line @returns {HTMLSelectElement | null} */
+  probes(line) {
+    const names = this.fire?.probes ?? [];
+    if (line.kind !== "reading" || names.length < 2) return null;
+    const options = names.map((name, number) => elements.make("option", { value: number, selected: number === line.probe }, name));
+    return /** @type {HTMLSelectElement} */ (elements.make("select", {}, ...options));
+  }
 }
 
-/** A line with another time and another content, or what is wrong with them. @param {Line} line @param {string} time @param {string} what @returns {Line | string} */
-function changedLine(line, time, what) {
+/** A line with another time and another content, or what is wrong with them. @param {Line} line @param {string} time @param {string} what @param {PadRules} rules @returns {Line | string} */
+function changedLine(line, time, what, rules) {
   if (!/^\d\d:\d\d/.test(time)) return "Write the time as hours and minutes.";
   const [hours, minutes, seconds = "0"] = time.split(":");
   const day = new Date(line.at);
@@ -124,7 +136,7 @@ function changedLine(line, time, what) {
   const moved = time === fireLog.clock(line.at, true) ? line.at : at;
   if (line.kind !== "reading") return line.kind === "event" && !what.trim() ? "Write what happened, or take the line back." : { ...line, at: moved, words: what.trim() };
   const value = Number(what.trim().replace(",", ".").replace("−", "-"));
-  const celsius = fireLog.inUnit(value, line.unit ?? "°C", "°C");
-  if (!what.trim() || !Number.isFinite(value) || celsius < -90 || celsius > 1800) return "Write the reading as a number that a fire can show.";
-  return { ...line, at: moved, value: Math.round(value * 100) / 100 };
+  if (!what.trim() || !Number.isFinite(value)) return "Write the reading as a number.";
+  const never = fireLog.neverRead(value, line.unit ?? "°C", rules);
+  return never || { ...line, at: moved, value: Math.round(value * 100) / 100 };
 }

@@ -49,6 +49,8 @@ class FiresidePad {
     this.keypad.hidden = !open;
     this.fresh = true;
     elements.one(this.root, "[data-value]").setAttribute("aria-expanded", String(open));
+    // The keys push the button down that is pressed after them.
+    if (open) elements.one(this.root, "[data-write]").scrollIntoView({ block: "nearest" });
   }
 
   /** The first figure begins a new number; later ones go on with it. @param {string} key */
@@ -73,10 +75,9 @@ class FiresidePad {
     this.show();
   }
 
-  /** @returns {boolean} whether a fire can show this */
-  possible() {
-    const celsius = fireLog.inUnit(this.value, this.unit, "°C");
-    return celsius >= this.rules.coldest && celsius <= this.rules.hottest;
+  /** What stands against writing this down; empty where nothing does. */
+  wrong() {
+    return fireLog.neverRead(this.value, this.unit, this.rules);
   }
 
   written() {
@@ -91,14 +92,14 @@ class FiresidePad {
     elements.one(this.root, "[data-write]").textContent = `Write down ${this.written()}${ago}`;
     elements.one(this.root, "[data-now]").hidden = !this.minutesAgo;
     const wrong = elements.one(this.root, "[data-wrong]");
-    wrong.hidden = this.possible();
-    wrong.textContent = this.possible() ? "" : this.rules.neverRead[0].replace(/`⟦raw⟧`/, this.written());
+    wrong.textContent = this.wrong();
+    wrong.hidden = !wrong.textContent;
   }
 
   /** A second tap within half a second is a thumb that bounced. */
   writeDown() {
     const now = performance.now();
-    if (!this.possible() || now - this.lastTap < 500) return;
+    if (this.wrong() || now - this.lastTap < 500) return;
     this.lastTap = now;
     this.write(this.value, this.minutesAgo);
     this.toggleKeys(false);
