@@ -195,6 +195,14 @@ def test_no_page_scrolls_sideways(open_page: OpenPage, shell_dir: Path, width: i
         assert page.evaluate("document.documentElement.scrollWidth") <= width, path
 
 
+@pytest.mark.parametrize("name", ["The Thornlode Ashbook", "Vorratsgefäßbrenngemeinschaft"])
+def test_the_archive_s_name_never_runs_into_the_words_beside_it(open_page: OpenPage, shell_dir: Path, name: str) -> None:
+    page = open_page((shell_dir / JAR).as_uri(), width=320)
+    page.locator(".archive-name span").evaluate("(span, name) => { span.textContent = name; }", name)
+    room = page.locator(".archive-name").evaluate("(link) => [link.scrollWidth, link.clientWidth]")
+    assert room[0] <= room[1]
+
+
 def test_very_large_letters_do_not_scroll_a_phone_sideways(open_page: OpenPage, shell_dir: Path) -> None:
     page = open_page((shell_dir / JAR).as_uri(), width=360)
     page.evaluate("document.documentElement.style.fontSize = '200%'")
