@@ -61,9 +61,14 @@ def tell(built: Built, options: Options) -> int:
         return 1
     left = built.entries - built.published
     left_words = f" {left} left out; the site's About page names them." if left else ""
-    print(f"{built.published} firings published in {shown(options.out)}.{left_words}", file=sys.stderr)
+    print(f"{counted(built.published)} published in {shown(options.out)}.{left_words}", file=sys.stderr)
     print(f"Open {shown(options.out / 'index.html')} in a browser.", file=sys.stderr)
     return 1 if has_errors(built.problems) else 0
+
+
+def counted(firings: int) -> str:
+    """Say a number of firings."""
+    return "1 firing" if firings == 1 else f"{firings} firings"
 
 
 def shown(path: Path) -> str:

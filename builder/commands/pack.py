@@ -10,7 +10,7 @@ from pathlib import Path
 
 from builder.base.problem import has_errors
 from builder.build import WORK, Built, Options, build
-from builder.commands.build_command import shown
+from builder.commands.build_command import counted, shown
 from builder.commands.progress import StagedProgress
 from builder.commands.report import report, summary
 from builder.commands.workplace import emptied
@@ -154,5 +154,5 @@ def _tell(built: Built, to: Path, project: Path) -> int:
     if built.published is None:
         print("Nothing was packed.", file=sys.stderr)
         return 1
-    print(f"{built.published} firings packed in {shown(to)}, {to.stat().st_size / 1e6:.1f} MB.", file=sys.stderr)
+    print(f"{counted(built.published)} packed in {shown(to)}, {to.stat().st_size / 1e6:.1f} MB.", file=sys.stderr)
     return 1 if has_errors(built.problems) else 0

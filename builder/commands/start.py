@@ -148,9 +148,9 @@ def _write_aside(first: FirstLines, folder: Path, args: argparse.Namespace, sett
         (new / "entry.md").write_text(entry_text(first), encoding="utf-8")
         if args.readings:
             shutil.copyfile(args.readings, new / args.readings.name)
-        problems = _problems(new, args.project, settings)
+        problems = _problems(new, settings)
         if problems:
-            print(report(problems, args.project, "text"))
+            print(report(problems, place, "text"))
             print("Nothing was written.", file=sys.stderr)
             return 1
         new.rename(folder)
@@ -159,8 +159,9 @@ def _write_aside(first: FirstLines, folder: Path, args: argparse.Namespace, sett
     return 0
 
 
-def _problems(folder: Path, project: Path, settings: Settings) -> tuple[Problem, ...]:
-    entry = entry_at(folder, project)
+def _problems(folder: Path, settings: Settings) -> tuple[Problem, ...]:
+    """Check an entry that lies aside, by the name that it would have."""
+    entry = entry_at(folder, folder.parent)
     if isinstance(entry, Problem):
         return (entry,)
     return next(check_all([entry], settings))

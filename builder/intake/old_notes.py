@@ -256,7 +256,7 @@ def undecided(table: OldTable, mapping: TableMapping, file: str) -> tuple[Proble
             "table-column",
             Place(file),
             "",
-            f"Column {shown(heading)} has no field; {filled} of its cells are left out.",
+            f"Column {shown(heading)} has no field; {filled} of its cells {'is' if filled == 1 else 'are'} left out.",
             "Give it a `field` in the mapping file: a field's path, `story`, or `leave out`.",
         )
         for heading, meaning in mapping.columns.items()

@@ -185,10 +185,16 @@ def _fitted(cells: list[str], width: int) -> tuple[str, ...]:
 
 
 def _headings(before: Sequence[Sequence[str]], width: int) -> tuple[str, ...]:
-    """Join the last one or two rows above the data that have its width: names, and perhaps units below them."""
+    """Join the last one or two rows above the data that have its width: names, and perhaps units below them.
+
+    A row that reaches less far than the one below it names no columns: it tells of the logger.
+    """
     head: list[tuple[str, ...]] = []
+    below = 0
     for cells in reversed(before[-2:]):
-        if abs(len(cells) - width) > 1 or not any(cells):
+        reach = max((at for at, cell in enumerate(cells, 1) if cell), default=0)
+        if abs(len(cells) - width) > 1 or reach < max(below, 1):
             break
         head.insert(0, _fitted(list(cells), width))
+        below = reach
     return tuple(" ".join(part for part in parts if part) for parts in zip(*head, strict=True)) if head else ()

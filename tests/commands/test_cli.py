@@ -135,6 +135,15 @@ def test_a_refused_start_leaves_nothing_behind(tmp_path: Path) -> None:
     assert list((project / "content" / "firings").iterdir()) == []
 
 
+def test_a_refused_start_tells_the_problem_by_the_name_that_the_entry_would_have(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert _start(write_archive(tmp_path, 0), "--date", "2026-02-31") == 1
+    told = capsys.readouterr().out
+    assert told.startswith("2026-02-31-third-try-the-jar/entry.md:3:7: error [date-")
+    assert "    date: 2026-02-31\n" in told
+
+
 def test_an_entry_started_around_a_log_finds_its_columns(tmp_path: Path) -> None:
     project = write_archive(tmp_path, 0)
     log = tmp_path / "log.csv"

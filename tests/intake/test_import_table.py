@@ -96,7 +96,7 @@ def test_a_dry_run_tells_every_row_with_its_column_and_writes_nothing(
     assert "old.csv:2: error [not-listed] pieces[1].survival: Column `Result`: `ok`" in told.out
     assert "old.csv:4: error [not-listed] pieces[1].survival: Column `Result`: `souned`" in told.out
     assert "old.csv:5: error [required-field] pieces[1].survival:" in told.out
-    assert "Column `Kiln temp` has no field; 1 of its cells are left out." in told.out
+    assert "Column `Kiln temp` has no field; 1 of its cells is left out." in told.out
     assert "0 of 3 firings could be written" in told.err
     assert [name for name in tree(project) if name.endswith(".md")] == []
 
@@ -356,4 +356,4 @@ def test_every_code_of_a_table_is_shown_here() -> None:
     for code in INTAKE_CODES:
         if code.name.startswith("table-") and code.name != "table-column":
             assert f"[{code.name}]" in text
-    assert "has no field; 1 of its cells are left out" in text
+    assert "has no field; 1 of its cells is left out" in text

@@ -49,3 +49,16 @@ def test_lighting_is_found_within_a_reading_whatever_the_interval(step_s: float)
     hottest = int(np.argmax(values))
     found = seconds[lighting(seconds[: hottest + 1], values[: hottest + 1])]
     assert abs(found - 600.0) <= max(step_s, 3.0)
+
+
+@pytest.mark.parametrize("preamble", ["Logger 7;serial 3\n", "Logger 7;serial 3;\n"])
+def test_what_a_logger_says_of_itself_above_the_headings_names_no_column(preamble: str) -> None:
+    seen = see(f"{preamble}time;T1 (°C);T2 (°C)\n0:00;14;13\n2:00;210;40\n4:30;565;200\n".encode())
+    assert seen is not None
+    assert [column.heading for column in seen.columns] == ["T1 (°C)", "T2 (°C)"]
+
+
+def test_names_with_their_units_in_the_row_below_are_one_heading() -> None:
+    seen = see(b"time;wall;ash\n;C;C\n0:00;14;13\n2:00;210;40\n4:30;565;200\n")
+    assert seen is not None
+    assert [column.heading for column in seen.columns] == ["wall C", "ash C"]
