@@ -18,7 +18,9 @@ from builder.entries.front_matter import read_text
 from builder.intake.headings import LEFT_OUT, STORY, TARGETS, UNDECIDED
 
 DATES = ("as written", "day first", "month first")
-_PARTS = ("firing", "columns", "always", "dates")
+DECIMAL_COMMA = "decimal comma"
+NUMBERS = ("as written", DECIMAL_COMMA)
+_PARTS = ("firing", "columns", "always", "dates", "numbers")
 _OF_A_COLUMN = ("field", "unit", "words")
 
 
@@ -45,6 +47,7 @@ class TableMapping:
     always: dict[str, str] = field(default_factory=dict)
     """What holds for every row, by field; `{Heading}` stands for that column's cell."""
     dates: str = DATES[0]
+    numbers: str = NUMBERS[0]
 
 
 # Reading
@@ -119,6 +122,7 @@ def read_mapping(path: Path, headings: tuple[str, ...]) -> tuple[TableMapping | 
         firing=tuple(_headings(reader, parts.get("firing"))),
         always=dict(_always(reader, parts.get("always"))),
         dates=reader.one_of(parts.get("dates"), DATES),
+        numbers=reader.one_of(parts.get("numbers"), NUMBERS),
     )
     return (None if has_errors(reader.problems) else mapping), tuple(reader.problems)
 
@@ -205,6 +209,10 @@ def draft(table: str, columns: list[DraftColumn], firing: tuple[str, ...]) -> st
         "",
         "# What 02/05/2026 means in this table: as written (it is then told as a problem) | day first | month first",
         f"dates: {DATES[0]}",
+        "",
+        "# What 6,5 and 1.450 mean in this table: as written (what can be read in two ways is then told as a problem)",
+        "# | decimal comma (six and a half, and one thousand four hundred and fifty)",
+        f"numbers: {NUMBERS[0]}",
         "",
         "# What holds for every row and stands in no column; {Heading} stands for that column's cell.",
         '# For example:  method: open-fire   or   title: "{Ware}, firing {No}"',

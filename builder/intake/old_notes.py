@@ -18,12 +18,13 @@ from builder.checks.fault import shown
 from builder.checks.words import NOT_RECORDED
 from builder.entries.compose import Value
 from builder.intake.headings import STORY, TARGETS, UNDECIDED, guess, is_key
-from builder.intake.mapping_file import ColumnMeaning, DraftColumn, TableMapping
+from builder.intake.mapping_file import DECIMAL_COMMA, ColumnMeaning, DraftColumn, TableMapping
 from builder.intake.old_table import OldTable, Row
 from builder.settings import Settings
 
 _PARTED = re.compile(r"\s*[;,+&\n]\s*")
 _DATE = re.compile(r"(\d{1,2})[./-](\d{1,2})[./-](\d{4})\Z", re.ASCII)
+_COMMA_NUMBER = re.compile(r"(?<![\d.,])(\d{1,3}(?:\.\d{3})+|\d+)(?:,(\d+))?(?![\d.,])", re.ASCII)
 _HEADING = re.compile(r"\{([^{}]+)\}")
 
 
@@ -124,6 +125,21 @@ def _choices(path: str, settings: Settings) -> tuple[str, ...]:
 # Rows to firings
 
 
+def with_points(cell: str) -> str:
+    """Write the numbers of a table whose commas begin the decimals, and whose points part thousands, as entries do.
+
+    >>> with_points("6,5 mm"), with_points("1.450,25 g"), with_points("1.450 kg"), with_points("1,450 kg")
+    ('6.5 mm', '1450.25 g', '1450 kg', '1.4500 kg')
+    """
+    return _COMMA_NUMBER.sub(lambda found: _with_point(found[1], found[2]), cell)
+
+
+def _with_point(whole: str, decimals: str | None) -> str:
+    plain = whole.replace(".", "")
+    # Three figures behind a point could be thousands; a nought more says that they are none.
+    return plain if decimals is None else f"{plain}.{decimals}{'0' if len(decimals) == 3 else ''}"
+
+
 @dataclass(slots=True)
 class _Reader:
     table: OldTable
@@ -215,6 +231,8 @@ class _Reader:
         return f"{year}-{int(month):02}-{int(day):02}"
 
     def quantity(self, cell: str, kind: str, unit: str) -> str:
+        if self.mapping.numbers == DECIMAL_COMMA:
+            cell = with_points(cell)
         read = parse_quantity(cell, kind, self.settings.units.get(kind))
         bare = isinstance(read, QuantityFault) and read.code == "quantity-unit"
         if bare and unit and isinstance(parse_quantity(f"{cell} {unit}", kind), Quantity):

@@ -196,7 +196,9 @@ def test_no_page_scrolls_sideways(open_page: OpenPage, shell_dir: Path, width: i
 
 
 @pytest.mark.parametrize("name", ["The Thornlode Ashbook", "Vorratsgefäßbrenngemeinschaft"])
-def test_the_archive_s_name_never_runs_into_the_words_beside_it(open_page: OpenPage, shell_dir: Path, name: str) -> None:
+def test_the_archive_s_name_never_runs_into_the_words_beside_it(
+    open_page: OpenPage, shell_dir: Path, name: str
+) -> None:
     page = open_page((shell_dir / JAR).as_uri(), width=320)
     page.locator(".archive-name span").evaluate("(span, name) => { span.textContent = name; }", name)
     room = page.locator(".archive-name").evaluate("(link) => [link.scrollWidth, link.clientWidth]")

@@ -140,7 +140,7 @@ def test_a_refused_start_tells_the_problem_by_the_name_that_the_entry_would_have
 ) -> None:
     assert _start(write_archive(tmp_path, 0), "--date", "2026-02-31") == 1
     told = capsys.readouterr().out
-    assert told.startswith("2026-02-31-third-try-the-jar/entry.md:3:7: error [date-")
+    assert told.startswith("2026-02-31-third-try-the-jar/entry.md:3:15: error [date-calendar]")
     assert "    date: 2026-02-31\n" in told
 
 

@@ -230,9 +230,25 @@ def test_a_number_that_can_be_read_in_two_ways_is_told(project: Path, capsys: py
     assert "[quantity-ambiguous] fuel.mass: Column `Wood weight (kg)`" in capsys.readouterr().out
 
 
+def test_a_table_whose_commas_begin_the_decimals_is_read_so_where_the_keeper_says_so(project: Path) -> None:
+    """Worked by hand: 6,5 mm is six and a half; 1.450 g and 1,450 kg are the same mass; a date and a time stay."""
+    table = write_table(
+        project,
+        "Date;Title;Potter;Method;Wall (mm);Wood weight (kg);Dry weight;Soaked weight;Lit at;Pot;Result;Notes\n"
+        "2024-05-02;Jar 1,5;wren;open-fire;6,5;1,450;1.450 g;1.520,5 g;12:30;jar;sound;1,5 h late\n",
+    )
+    decide(project, ("numbers: as written", "numbers: decimal comma"))
+    assert import_table(project, table) == 0
+    text = (project / "content/firings/2024-05-02-jar-1-5/entry.md").read_text(encoding="utf-8")
+    for line in ("wall: 6.5 mm", "mass: 1.4500 kg", "dry: 1450 g", "soaked: 1520.5 g", 'lit: "12:30"', "1,5 h late"):
+        assert line in text, line
+    assert main(["--project", str(project), "check"]) == 0
+
+
 @pytest.mark.parametrize(
     ("wrong", "told"),
     [
+        (("numbers: as written", "numbers: decimal coma"), "is not a choice here"),
         (("field: weather.air", "field: wether.air"), "Did you mean `weather.air`?"),
         (("field: surface.slip", "field: weather.air"), "given to"),
         (('unit: "°F"', 'unit: "mm"'), "is no unit of"),
