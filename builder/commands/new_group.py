@@ -17,6 +17,7 @@ FILES = {
     "cautions.md": Path("content") / "pages" / "cautions.md",
     "example.md": FIRINGS / "2026-05-02-an-example" / ENTRY,
     "gitignore": Path(".gitignore"),
+    "editor.json": Path(".vscode") / "settings.json",
     "archive.yml": Path(".github") / "workflows" / "archive.yml",
     "README.md": Path("README.md"),
 }

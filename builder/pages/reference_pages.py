@@ -9,6 +9,7 @@ from markupsafe import Markup
 from builder.base.codes import CODES
 from builder.base.problem import Problem
 from builder.base.units import KINDS
+from builder.entries.compose import FirstLines, entry_text
 from builder.entries.fields import FIELDS, Field
 from builder.pages.fragments import fill
 from builder.pages.numbers import counted, listed
@@ -44,33 +45,43 @@ _FILES = (
     ("data/entry.schema.json", "The fields of an entry as JSON Schema (2020-12), for editors and other programs."),
 )
 
-_EXAMPLE = """---
-title: Pale-slipped jar, third attempt
-date: 2026-05-02
-potter: {potter}
-method: {method}
-readings:
+_READINGS = """\
   time: elapsed
   rows: |
     0:00   14 °C   lit
     4:30  565 °C   flames over the rim
     9:10  812 °C
     12:00 640 °C   raked open
-pieces:
+"""
+
+_EXAMPLE = """---
+title: Pale-slipped jar, third attempt
+date: 2026-05-02
+potter: {potter}
+method: {method}
+readings:
+{readings}pieces:
   - {{name: jar, survival: sound, carbon: cleared}}
 ---
-What I tried, what happened, what I would change."""
+{story}"""
+_STORY = "What I tried, what happened, what I would change."
 
 
 def fields_page(settings: Settings) -> Page:
     """Document every field from the one definition of them."""
     page, sentence = "fields", "Everything that an entry can tell, in the order in which it is asked."
-    example = _EXAMPLE.format(potter=_first(settings.potters, "wren"), method=_first(settings.methods, "open-fire"))
+    potter, method = _first(settings.potters, "wren"), _first(settings.methods, "open-fire")
+    example = _EXAMPLE.format(potter=potter, method=method, readings=_READINGS, story=_STORY)
+    first = FirstLines(
+        "Pale-slipped jar, third attempt", "2026-05-02", potter, method, (("jar", "sound"),),
+        readings=tuple(_READINGS.splitlines()),
+    )  # fmt: skip
+    template = entry_text(first).rstrip("\n") + f"\n{_STORY}"
 
     def kinds(field: Field, path: str) -> str:
         return field_kind(field, path, settings)
 
-    lead = fill("fields.html", page, sentence=sentence, fields=FIELDS, kinds=kinds, example=example)
+    lead = fill("fields.html", page, sentence=sentence, fields=FIELDS, kinds=kinds, example=example, template=template)
     return Page(path=page, title="Fields of an entry", description=sentence, lead=lead, kind="reference")
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import re
 from pathlib import Path
 
@@ -11,6 +12,8 @@ import yaml
 from builder.commands.cli import main
 from builder.commands.new_group import FILES
 from builder.settings_file import load_settings
+
+PROJECT = Path(__file__).parents[2]
 
 
 def new_group(folder: Path, *words: str) -> int:
@@ -55,6 +58,19 @@ def test_an_empty_folder_that_is_there_is_filled(tmp_path: Path) -> None:
     assert new_group(folder) == 0
     assert main(["--project", str(folder), "check"]) == 0
     assert [path.name for path in tmp_path.iterdir()] == ["fires"]
+
+
+def test_an_editor_finds_the_schema_that_a_build_writes_and_knows_the_entries(tmp_path: Path) -> None:
+    folder = tmp_path / "fires"
+    assert new_group(folder) == 0
+    assert main(["--project", str(folder), "build"]) == 0
+    text = (folder / ".vscode" / "settings.json").read_text(encoding="utf-8")
+    wired = json.loads(text)
+    for schema, entries in wired["yaml.schemas"].items():
+        assert json.loads((folder / schema).read_text(encoding="utf-8"))["properties"]["potter"]
+        assert list(folder.glob(entries)) == [folder / "content/firings/2026-05-02-an-example/entry.md"]
+    assert list(wired["files.associations"].values()) == ["yaml"]
+    assert (PROJECT / ".vscode" / "settings.json").read_text(encoding="utf-8") == text
 
 
 def _workflow(tmp_path: Path) -> tuple[str, dict[str, object]]:
