@@ -9,9 +9,9 @@ import numpy as np
 
 from builder.charts.frame import Frame
 from builder.charts.layout import WIDE
-from builder.charts.simplify import Indices, extremes_by_column, points_to_keep
-from builder.charts.spells import Window, gaps, stretches, without_gaps
-from builder.charts.svg import element, line_data, path_data
+from builder.charts.simplify import FEW, Indices, extremes_by_column, points_to_keep
+from builder.charts.spells import Window, cut_at_edges, gaps, without_gaps
+from builder.charts.svg import Tenths, element, line_data, line_tenths, path_data
 from builder.readings.curve import Curve, Floats, Repair
 from builder.readings.reading_limits import reading_limits_c
 
@@ -80,14 +80,16 @@ def _row(frame: Frame, celsius: float) -> float:
     return min(max(frame.y(celsius), 0.0), frame.ground + _BELOW_GROUND_PX)
 
 
-def _line(frame: Frame, minutes: Floats, celsius: Floats, closed: bool = False) -> str:
-    """Write a line through readings, shape (n,) each, as the `d` of a path: where `Frame.x` and `_row` place them."""
-    rows = np.clip(frame.ground + celsius * frame.y_step, 0.0, frame.ground + _BELOW_GROUND_PX)
-    return line_data(frame.layout.left + minutes * frame.x_step, rows, closed)
+def _tenths(frame: Frame, minutes: Floats, celsius: Floats) -> Tenths:
+    """Place readings, shape (n,) each, where `Frame.x` and `_row` do; shape (2, n), in tenths of a pixel."""
+    rows = np.minimum(np.maximum(frame.ground + celsius * frame.y_step, 0.0), frame.ground + _BELOW_GROUND_PX)
+    return line_tenths(frame.layout.left + minutes * frame.x_step, rows)
 
 
 def _thinned(frame: Frame, minutes: Floats, celsius: Floats) -> tuple[Floats, Floats]:
     """Leave out what this frame is too small to show."""
+    if minutes.size <= FEW:
+        return minutes, celsius
     kept = points_to_keep(frame.layout.left + minutes * frame.x_step, celsius * frame.y_step)
     return minutes[kept], celsius[kept]
 
@@ -100,8 +102,10 @@ def line_parts(frame: Frame, part: Shown, window: Window) -> tuple[str, str]:
         minutes, celsius = _thinned(frame, part.minutes[spell], part.celsius[spell])
         if minutes.size < 2:
             continue
-        for stretch in stretches(minutes, celsius, window):
-            (inside if stretch.inside else outside).append(_line(frame, stretch.minutes, stretch.celsius))
+        minutes, celsius, cuts = cut_at_edges(minutes, celsius, window)
+        tenths = _tenths(frame, minutes, celsius)
+        for piece, within in cuts:
+            (inside if within else outside).append(line_data(tenths[:, piece]))
     return "".join(outside), "".join(inside)
 
 
@@ -111,13 +115,15 @@ def _path(class_: str, data: str) -> str:
 
 def ribbon(frame: Frame, part: Shown) -> str:
     """Draw the ribbon of the 95 % limits, stretch by stretch between the gaps."""
+    if not (part.high > part.low).any():
+        return ""
     data = []
     for spell in without_gaps(part.minutes.size, part.gaps_after):
         low_minutes, low = _thinned(frame, part.minutes[spell], part.low[spell])
         high_minutes, high = _thinned(frame, part.minutes[spell], part.high[spell])
         rim = np.concatenate((high_minutes, low_minutes[::-1])), np.concatenate((high, low[::-1]))
-        data.append(_line(frame, *rim, closed=True))
-    return _path("chart-ribbon", "".join(data)) if bool(np.any(part.high > part.low)) else ""
+        data.append(line_data(_tenths(frame, *rim), closed=True))
+    return _path("chart-ribbon", "".join(data))
 
 
 def ware_line(frame: Frame, part: Shown, window: Window) -> str:
@@ -141,7 +147,7 @@ def other_line(frame: Frame, part: Shown, form: int) -> str:
 
 def _gap_data(frame: Frame, part: Shown) -> str:
     ends = [slice(at, at + 2) for at in part.gaps_after]
-    return "".join(_line(frame, part.minutes[each], part.celsius[each]) for each in ends)
+    return "".join(line_data(_tenths(frame, part.minutes[each], part.celsius[each])) for each in ends)
 
 
 def _dot_data(frame: Frame, part: Shown) -> str:

@@ -147,7 +147,7 @@ def window_label(room: Room, window: Window) -> str:
     middles += [top - layout.letter * 0.7, bottom + layout.letter * 0.7]
     lefts = (frame.right - width - 8, layout.left + 8, (layout.left + frame.right - width) / 2)
     half = layout.letter * 0.6
-    offered = [Place(Box(left, middle - half, left + width, middle + half)) for middle in middles for left in lefts]
+    offered = (Place(Box(left, middle - half, left + width, middle + half)) for middle in middles for left in lefts)
     box = room.best(offered)[0].words
     at_right = box.left == lefts[0]
     return element(

@@ -78,12 +78,15 @@ class Room:
         box, staff, layout = place.words, place.staff, self.frame.layout
         if box.left < layout.left or box.right > layout.width - 2 or box.top < 0 or box.bottom > self.frame.ground:
             return 3 * HIT
-        if any(box.meets(other) or (staff is not None and staff.meets(other)) for other in self.taken):
-            return 2 * HIT
-        if any(box.meets(other) for other in self.staffs):
-            return 2 * HIT
-        if any(_crosses(rows, box) for rows in self.rows):
-            return HIT
+        for other in self.taken:
+            if box.meets(other) or (staff is not None and staff.meets(other)):
+                return 2 * HIT
+        for other in self.staffs:
+            if box.meets(other):
+                return 2 * HIT
+        for rows in self.rows:
+            if _crosses(rows, box):
+                return HIT
         # Letters fill the middle of their box; a line along its upper or lower rim is beside them.
         return sum(_TOUCH for line in self.lines if box.top + 3 < line < box.bottom - 4)
 

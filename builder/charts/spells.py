@@ -65,13 +65,21 @@ def inside(celsius: Floats, window: Window) -> NDArray[np.bool_]:
 
 def stretches(minutes: Floats, celsius: Floats, window: Window) -> tuple[Stretch, ...]:
     """Cut a line exactly where it crosses the edges of the window; minutes and °C, shape (n,), n ≥ 2."""
+    minutes, celsius, cuts = cut_at_edges(minutes, celsius, window)
+    return tuple(Stretch(minutes[piece], celsius[piece], within) for piece, within in cuts)
+
+
+def cut_at_edges(minutes: Floats, celsius: Floats, window: Window) -> tuple[Floats, Floats, list[tuple[slice, bool]]]:
+    """Add to a line, shape (n,), n ≥ 2, the points at which it crosses the window's edges, and say where to cut it.
+
+    Gives minutes and °C of all points, and of each stretch its place among them and whether it lies inside the window.
+    """
+    if window == (None, None):
+        return minutes, celsius, [(slice(0, minutes.size), False)]
     minutes, celsius = _with_crossings(minutes, celsius, window)
     within = inside((celsius[:-1] + celsius[1:]) / 2, window)
     cuts = [0, *(np.flatnonzero(within[1:] != within[:-1]) + 1).tolist(), minutes.size - 1]
-    return tuple(
-        Stretch(minutes[first : last + 1], celsius[first : last + 1], bool(within[first]))
-        for first, last in pairwise(cuts)
-    )
+    return minutes, celsius, [(slice(first, last + 1), bool(within[first])) for first, last in pairwise(cuts)]
 
 
 def _with_crossings(minutes: Floats, celsius: Floats, window: Window) -> tuple[Floats, Floats]:
@@ -80,11 +88,15 @@ def _with_crossings(minutes: Floats, celsius: Floats, window: Window) -> tuple[F
     crossed: list[tuple[Floats, Floats]] = [(minutes, celsius)]
     for edge in window:
         if edge is not None:
-            before = np.flatnonzero((celsius[:-1] - edge) * (celsius[1:] - edge) < 0)
-            share = (edge - celsius[before]) / (celsius[before + 1] - celsius[before])
-            moments = minutes[before] + share * (minutes[before + 1] - minutes[before])
-            crossed.append((moments, np.full(before.size, edge)))
-            places.append(np.asarray(before + 0.5))
+            above = celsius - edge
+            before = np.flatnonzero(above[:-1] * above[1:] < 0)
+            if before.size:
+                share = (edge - celsius[before]) / (celsius[before + 1] - celsius[before])
+                moments = minutes[before] + share * (minutes[before + 1] - minutes[before])
+                crossed.append((moments, np.full(before.size, edge)))
+                places.append(np.asarray(before + 0.5))
+    if len(crossed) == 1:
+        return minutes, celsius
     found_minutes, found_celsius = (np.concatenate(lines) for lines in zip(*crossed, strict=True))
     order = np.lexsort((found_minutes, np.concatenate(places)))
     return found_minutes[order], found_celsius[order]

@@ -12,8 +12,11 @@ from functools import cache, lru_cache
 
 import numpy as np
 from markupsafe import Markup
+from numpy.typing import NDArray
 
 from builder.readings.curve import Floats
+
+Tenths = NDArray[np.int64]
 
 _NOT_XML = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
 """Characters that no XML 1.0 document may hold, section 2.2."""
@@ -91,10 +94,15 @@ def path_data(points: Iterable[tuple[float, float]], closed: bool = False) -> st
     return _written_path(tenths[:2], steps, closed)
 
 
-def line_data(x: Floats, y: Floats, closed: bool = False) -> str:
-    """Write a polyline of many points, pixels of shape (n,) each, as `path_data` does."""
-    tenths = np.rint(np.array((x, y)) * 10.0).astype(np.int64)
-    return _written_path(tenths[:, 0].tolist(), np.diff(tenths).T.ravel().tolist(), closed)
+def line_tenths(x: Floats, y: Floats) -> Tenths:
+    """Give the points of a line, pixels of shape (n,) each, in whole tenths of a pixel, shape (2, n)."""
+    return np.rint(np.array((x, y)) * 10.0).astype(np.int64)
+
+
+def line_data(tenths: Tenths, closed: bool = False) -> str:
+    """Write a polyline of many points as `path_data` does."""
+    steps = tenths[:, 1:] - tenths[:, :-1]
+    return _written_path(tenths[:, 0].tolist(), steps.T.ravel().tolist(), closed)
 
 
 def _written_path(start: Sequence[int], steps: Sequence[int], closed: bool) -> str:
@@ -102,7 +110,7 @@ def _written_path(start: Sequence[int], steps: Sequence[int], closed: bool) -> s
     if not start:
         return ""
     moved = f"M{_TENTHS[start[0]]} {_TENTHS[start[1]]}"
-    drawn = "l" + " ".join([_TENTHS[step] for step in steps]) if steps else ""
+    drawn = "l" + " ".join(map(_TENTHS.__getitem__, steps)) if steps else ""
     # A minus sign parts two numbers as well as a space does.
     return moved + drawn.replace(" -", "-") + ("z" if closed else "")
 
