@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from functools import cache
 
 from markupsafe import Markup, escape
@@ -115,5 +116,14 @@ def _keys(*, stories: bool) -> dict[str, str]:
 @cache
 def _forms(forms: tuple[str, ...]) -> re.Pattern[str]:
     """Match any of those forms as a whole word, the longest first."""
-    longest = sorted(forms, key=len, reverse=True)
-    return re.compile(rf"(?<![\w&-])(?:{'|'.join(map(re.escape, longest))})(?![\w-])", re.IGNORECASE)
+    return re.compile(rf"(?<![\w&-]){_ways_on(forms)}(?![\w-])", re.IGNORECASE)
+
+
+def _ways_on(forms: Sequence[str]) -> str:
+    """Write a pattern of all forms letter by letter: one that begins as none of them does is given up at once."""
+    rests: dict[str, list[str]] = {}
+    for form in forms:
+        rests.setdefault(form[:1], []).append(form[1:])
+    ways = [re.escape(letter) + _ways_on(rest) for letter, rest in rests.items() if letter]
+    ways += [""] * ("" in rests)
+    return ways[0] if len(ways) == 1 else f"(?:{'|'.join(ways)})"

@@ -67,6 +67,12 @@ def test_a_part_of_a_longer_word_is_no_use_of_the_word(words: str) -> None:
     assert 'class="hint"' not in story(f"Said {words} there.")
 
 
+def test_of_forms_that_begin_alike_the_longest_that_ends_with_the_word_is_explained() -> None:
+    """“Bone” alone is no word; “quartz inversions” is none as a whole, and its “quartz” is one."""
+    marked = Hints("firings/a").story("<p>Clay BODIES, bone-dry; quartz inversions, a main fire of stacked dung.</p>")
+    assert re.findall(r">([^<>]+)</a>", marked) == ["Clay BODIES", "bone-dry", "quartz", "main fire", "stacked"]
+
+
 def test_a_word_that_everyday_speech_uses_otherwise_is_left_alone_in_stories() -> None:
     assert 'class="hint"' not in story("A piece of bread, a slip of the tongue, the setting sun, a golden ring.")
 
