@@ -164,10 +164,10 @@ def parts(marked: Markup | str) -> list[Part]:
     >>> parts(Markup('above <span class="t" data-c="600">600 °C</span>'))
     ['above ', ['600 °C', 't', '600']]
     """
-    found: list[Part] = []
-    text, at = str(escape(marked)), 0
+    text, at = str(marked if isinstance(marked, Markup) else escape(marked)), 0
     if "<" not in text and "&" not in text:
         return [text] if text else []
+    found: list[Part] = []
     for span in _SPAN.finditer(text):
         found += [unescape(text[at : span.start()]), [unescape(span[3]), span[1], span[2] or ""]]
         at = span.end()

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from functools import cache
+from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
@@ -34,8 +34,7 @@ _CIRCUMSTANCES = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class FigureRow:
+class FigureRow(NamedTuple):
     """One figure, ready to show."""
 
     kind: str
@@ -57,8 +56,9 @@ def figure_rows(figures: Mapping[str, Figure]) -> tuple[FigureRow, ...]:
 def rows_html(rows: Iterable[FigureRow], page: str) -> Markup:
     """Write rows as the bodies of a page's table, a group each; joined here: a template takes ten times as long."""
     grouped: dict[str, list[str]] = {heading: [] for heading, _ in GROUPS}
+    meanings = relative(page, page_file("figures"))
     for row in rows:
-        grouped.setdefault(_GROUP_OF.get(row.kind, ""), []).append(_row_html(row, page))
+        grouped.setdefault(_GROUP_OF.get(row.kind, ""), []).append(_row_html(row, meanings))
     bodies = [
         "\n    ".join((f"<tbody>{_heading(heading)}", *written)) + "</tbody>"
         for heading, written in grouped.items()
@@ -67,10 +67,10 @@ def rows_html(rows: Iterable[FigureRow], page: str) -> Markup:
     return Markup("".join(bodies))  # noqa: S704 - everything in it is HTML of our own
 
 
-def _row_html(row: FigureRow, page: str) -> str:
+def _row_html(row: FigureRow, meanings: str) -> str:
     return (
         f'<tr class="{"nought" if row.nought else "figure"}"><th scope="row">'
-        f'<a href="{relative(page, page_file("figures"), row.kind)}">{row.label}</a></th>'
+        f'<a href="{meanings}#{row.kind}">{row.label}</a></th>'
         f'<td class="{"value" if row.known else "unknown"}">{row.value}</td><td class="interval">{row.interval}</td>'
         f'<td class="remark">{degree_words(row.remark)}</td></tr>'
     )

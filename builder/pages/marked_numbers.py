@@ -69,7 +69,7 @@ def value_and_interval(figure: Figure, quantity: str) -> tuple[Markup, Markup]:
 
 def marked_range(low: float, high: float, quantity: str = "temperature", decimals: int = 0) -> Markup:
     """Write two ends as `719 to 765`, both marked, the unit left to what stands before."""
-    first, last = (temperature(end, quantity, decimals, bare=True) for end in (low, high))
+    first, last = temperature(low, quantity, decimals, True), temperature(high, quantity, decimals, True)
     return Markup(f"{first} to {last}")  # noqa: S704 - both are marked already
 
 

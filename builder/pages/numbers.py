@@ -83,9 +83,11 @@ def plain(value: float, decimals: int = 0) -> str:
     >>> plain(-0.04, 1), plain(-12.3), plain(12345.6), plain(1234)
     ('0.0', '−12', '12,346', '1234')
     """
-    rounded = round(value, decimals) + 0.0
-    words = f"{abs(rounded):,.{decimals}f}" if abs(rounded) >= 10_000 else f"{abs(rounded):.{decimals}f}"
-    return f"{MINUS}{words}" if rounded < 0 else words
+    size = abs(value)
+    words = f"{size:.{decimals}f}"
+    if size > 9_999 and round(size, decimals) >= 10_000:
+        words = f"{size:,.{decimals}f}"
+    return f"{MINUS}{words}" if value < 0 and words.strip("0.") else words
 
 
 def with_unit(number: str, unit: str) -> str:

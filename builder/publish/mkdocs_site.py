@@ -31,11 +31,12 @@ Value = str | bool | int | list["Value"] | dict[str, "Value"]
 _FIRST_STYLES = ("tokens.css", "base.css", "shell.css", "search.css")
 _LAST_STYLES = ("print.css",)
 
-_ESCAPED = re.compile("[\x7f-\x9f\u2028\u2029\ufeff\ufffe\uffff]|[\ud800-\udfff]")
+_ESCAPED = re.compile("[\x7f-\x9f\u2028\u2029\ud800-\udfff\ufeff\ufffe\uffff]")
 """What JSON leaves as it is and a YAML reader refuses or takes for the end of a line."""
 
-_BLANK_LINE = re.compile(r"(?<=\n) +\n")
-_FENCE = re.compile(r"(?<=\n)[`~](?=[`~]{2})")
+_JSON = json.JSONEncoder(ensure_ascii=False)
+_BLANK_LINE = re.compile(r"\n +(?=\n)")
+_FENCE = re.compile(r"\n([`~])(?=[`~]{2})")
 
 
 def write_site(site: Site, work: Path, theme: Path) -> Path:
@@ -94,7 +95,7 @@ def page_markdown(page: Page) -> str:
 
 def yaml_value(value: Value) -> str:
     """Write a value on one line so that every YAML reader gives it back unchanged (as JSON, which YAML includes)."""
-    return _ESCAPED.sub(_escape, json.dumps(value, ensure_ascii=False))
+    return _ESCAPED.sub(_escape, _JSON.encode(value))
 
 
 def _escape(match: re.Match[str]) -> str:
@@ -113,7 +114,7 @@ def _raw_block(prose: str) -> str:
     that begins as a fence as code.
     """
     kept = prose.replace("\t", "&#9;").replace("\x02", "").replace("\x03", "").replace("\r\n", "\n").replace("\r", "\n")
-    kept = _FENCE.sub(lambda fence: f"&#{ord(fence[0])};", _BLANK_LINE.sub("\n", kept))
+    kept = _FENCE.sub(lambda fence: f"\n&#{ord(fence[1])};", _BLANK_LINE.sub("\n", kept))
     return f'<div class="prose">{kept}</div>'
 
 

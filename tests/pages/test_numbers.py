@@ -74,6 +74,11 @@ def test_only_what_is_certain_is_written_as_0_or_100_percent(share: float, words
 def test_minus_signs_are_real_and_thousands_have_a_comma_from_ten_thousand_on() -> None:
     assert (numbers.plain(-12), numbers.plain(1234), numbers.plain(12345)) == ("−12", "1234", "12,345")
     assert numbers.plain(-0.4) == "0"
+    assert (numbers.plain(9999.96, 1), numbers.plain(-9999.94, 1), numbers.plain(-0.04, 1)) == (
+        "10,000.0",
+        "−9999.9",
+        "0.0",
+    )
 
 
 def test_clock_times_count_from_lighting() -> None:
