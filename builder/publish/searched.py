@@ -1,7 +1,7 @@
 """What search knows of a page: what mkdocs' search plugin would take down of it, from finished prose.
 
-Prose that an entry brings has neither headings to lead to nor parts that are left out: its words alone are wanted, and
-no reader of HTML is needed to find them. Other pages go through the plugin itself.
+Prose that an entry brings has no headings to lead to, and beside it stands at most a plain part that is left out: its
+words alone are wanted, and no reader of HTML is needed to find them. Other pages go through the plugin itself.
 """
 
 from __future__ import annotations
@@ -19,6 +19,9 @@ _MARK = re.compile(r"\s?data-search-\w+=\"[^\"]+\"")
 _DIVIDED = re.compile(r"<h[1-6][^>]*\sid\b|data-search-exclude|<(?:object|script|style)\b|linenodiv|<!", re.IGNORECASE)
 """Prose with parts: headings that can be led to, and what is left out."""
 
+_LEFT_OUT = re.compile(r"<div\b[^<>]*\sdata-search-exclude>(?:(?!</?div\b).)*</div>", re.DOTALL)
+"""A part that is left out and has no such part in it."""
+
 _APART = re.compile(r"</?(?:p|code|pre|li|ol|ul|sub|sup)\b[^>]*>")
 """Elements that part one word from the next."""
 _TAG = re.compile(r"""</?[a-zA-Z](?:"[^"]*"|'[^']*'|[^'">])*>""")
@@ -28,10 +31,11 @@ def search_entries(url: str, meta: Mapping[str, Any], prose: str) -> str:
     """Return the entries of the index for a page, as objects of JSON with commas between; none where it is left out."""
     if meta.get("search", {}).get("exclude"):
         return ""
-    if _DIVIDED.search(prose):
+    plain = _LEFT_OUT.sub("", prose)
+    if _DIVIDED.search(plain):
         entries = _by_plugin(url, meta, prose)
     else:
-        entries = [{"location": url, "title": str(meta["title"]).strip(), "text": _words(prose)}]
+        entries = [{"location": url, "title": str(meta["title"]).strip(), "text": _words(plain)}]
         if meta.get("tags"):
             entries[0]["tags"] = [tag for tag in meta["tags"] if tag]
     return ",".join(json.dumps(entry, separators=(",", ":")) for entry in entries)

@@ -57,6 +57,8 @@ PARTED = (
     "<h2>No address</h2><p>One.</p>",
     '<p>First.</p><h2 id="smoke">Smoke <em>and</em> wind</h2><p>Upwind.</p><h3 id=ash>Ash</h3><ul><li>a</li></ul>',
     "<p>Seen.</p><div data-search-exclude><p>Left out.</p></div><p>Seen again.</p>",
+    '<div>\n<div class="a" data-search-exclude>\n<ol><li><b>0:10</b> x</li></ol> y\n</div>z<p>Seen.</p></div> again',
+    "<p>Seen.</p><div data-search-exclude>a<div>b</div>c</div>d<div data-search-exclude>e</div>f<div>g</div>",
     "<p>fo<strong>o</strong>ba<br>r</p><table><tr><td>a</td><td>b</td></tr></table><pre>x\n  y</pre>",
     '<p>a &lt; b &amp;amp; c <a href="x?a=1&amp;b=2" title="&gt;">link</a> &copy; &#233; &notit; &nbsp;</p>',
     "<p>H<sub>2</sub>O and <code>a_b</code>c</p>\n\n<blockquote>\n<p></p>\n</blockquote>",
