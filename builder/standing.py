@@ -12,7 +12,7 @@ import time
 from builder.asked import READ, SETTINGS_FILE, WORK, Built, Options
 from builder.kept.digest import plain_digest
 from builder.kept.fingerprints import RESTED_NS
-from builder.kept.folder import Folder, Look, look_at
+from builder.kept.folder import Folder, Look, last_change_ns, look_at
 from builder.kept.packed import packed, unpacked
 from builder.kept.store import Store, Thing, looked_up
 from builder.publish import publish
@@ -29,7 +29,7 @@ def seen_of(options: Options) -> str | None:
         if below.has_links:
             return None
         looks += sorted(below.looks.items())
-    if any(look is None or now - max(look[1:3]) <= RESTED_NS for _, look in looks):
+    if any(look is None or now - last_change_ns(look) <= RESTED_NS for _, look in looks):
         return None
     asked = (str(options.out.resolve()), options.offline, options.strict, os.environ.get("SOURCE_DATE_EPOCH"))
     return plain_digest((asked, tuple(looks)))

@@ -8,16 +8,17 @@ from __future__ import annotations
 
 import fnmatch
 import os
-from collections.abc import Callable, Sequence
+import re
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 
 from builder.kept.digest import digest
 from builder.kept.folder import Folder
 from builder.kept.store import Store, Thing
-from builder.publish.offline import WORKER, worker_script
+from builder.publish.index_parts import renew_index
+from builder.publish.offline import WORKER, needed, worker_script
 from builder.publish.press import forget, press
-from builder.publish.search_index import index_files, searched_pages
 from builder.publish.site import Site, Written
 from builder.publish.swap import MARKER, MARKER_TEXT
 from builder.publish.theme_pages import TEMPLATES, make_theme_pages
@@ -39,12 +40,15 @@ _NOT_COPIED = (
     *TEMPLATES,
 )
 """Files of a theme that mkdocs does not copy."""
+_IS_NOT_COPIED = re.compile("|".join(map(fnmatch.translate, _NOT_COPIED))).match
 
 
 @dataclass(frozen=True, slots=True)
 class _Finished:
-    """A page that needs nothing done any more."""
+    """A page that an earlier build made."""
 
+    key: str
+    """Digest of what it was made from."""
     html: str
     """Digest of its HTML."""
     search: str
@@ -75,38 +79,46 @@ class Making:
         self.spare.root.mkdir(parents=True, exist_ok=True)
         facts = digest(self.config.read_text(encoding="utf-8"))
         pages = sorted((one for one in written if one.address.endswith(".md")), key=_place)
-        finished = self._pages(pages, facts, progress or (lambda done, of: None), jobs)
+        before = {address: _finished(thing) for address, thing in self.store.things("pages")}
+        told = self._pages(pages, facts, before, progress or (lambda done, of: None), jobs)
         wanted = [_html(page.address) for page in pages]
         wanted += self._templates(pages, facts)
         wanted += self._files([one for one in written if not one.address.endswith(".md")])
-        index = self._search(finished)
+        index = self._search(told, {address: page.search for address, page in before.items()})
         wanted += index
         wanted += self._worker(site.offline)
         self.spare.put(MARKER, MARKER_TEXT.encode())
         self.spare.sweep({*wanted, MARKER})
         return index
 
-    def _pages(self, pages: Sequence[Written], facts: str, progress: Progress, jobs: int | None) -> list[_Finished]:
-        """Take up the pages that are finished, and make the others."""
+    def _pages(
+        self,
+        pages: Sequence[Written],
+        facts: str,
+        before: Mapping[str, _Finished],
+        progress: Progress,
+        jobs: int | None,
+    ) -> dict[str, str]:
+        """Take up the pages that are finished, and make the others; return what search knows of each."""
         keys = {page.address: digest(page.digest, facts) for page in pages}
-        finished = {}
-        for name, thing in self.store.shelf("pages").items():
-            html, _, search = thing.content.decode().partition("\n")
-            if thing.key == keys.get(name) and self._taken_up(_html(name), html):
-                finished[name] = _Finished(html, search)
-        missing = [page.address for page in pages if page.address not in finished]
-        done = len(finished)
+        told = {
+            address: page.search
+            for address, page in before.items()
+            if page.key == keys.get(address) and self._taken_up(_html(address), page.html)
+        }
+        missing = [page.address for page in pages if page.address not in told]
+        done = len(told)
         if done:
             progress(done, len(pages))
         new = []
-        for page in press(self.config, missing, jobs) if missing else ():
+        for page in press(self.config, missing, self.spare, jobs) if missing else ():
             self.spare.note(_html(page.uri), page.digest)
-            finished[page.uri] = _Finished(page.digest, page.search)
+            told[page.uri] = page.search
             new.append((page.uri, Thing(keys[page.uri], f"{page.digest}\n{page.search}".encode())))
             progress(done + len(new), len(pages))
         self.store.keep("pages", new)
         self.store.clear("pages", keys)
-        return [finished[page.address] for page in pages]
+        return {page.address: told[page.address] for page in pages}
 
     def _taken_up(self, address: str, content: str) -> bool:
         """Have a file of this content in the spare folder, if it or the published site holds one."""
@@ -114,28 +126,22 @@ class Making:
             return True
         if self.last.digest(address) != content:
             return False
-        self.spare.take(address, content, self.last.root / address)
+        self.spare.take(address, content, self.last)
         return True
 
     def _templates(self, pages: Sequence[Written], facts: str) -> list[str]:
         """Have the pages that come from the theme alone; they name all others, and the day."""
         key = digest(facts, os.environ.get("SOURCE_DATE_EPOCH", ""), tuple(page.address for page in pages))
-        thing = self.store.shelf("templates").get("")
-        if thing is not None and thing.key == key:
-            lines = [line.split(" ") for line in thing.content.decode().splitlines()]
-            if all(self._taken_up(address, content) for address, content in lines):
-                return [address for address, _ in lines]
-        made = make_theme_pages(self.config, [page.address for page in pages])
-        for address, content in made.items():
-            self.spare.note(address, content)
-        lines_kept = "\n".join(f"{address} {content}" for address, content in made.items())
-        self.store.keep("templates", [("", Thing(key, lines_kept.encode()))])
-        return list(made)
+        lines = self._kept_lines("templates", key)
+        if lines is None or not all(self._taken_up(address, content) for address, content in lines):
+            lines = list(make_theme_pages(self.config, [page.address for page in pages], self.spare).items())
+            self._keep_lines("templates", key, lines)
+        return [address for address, _ in lines]
 
     def _files(self, files: Sequence[Written]) -> list[str]:
         """Have the files that no page is: those of the docs folder and the theme's."""
         for file in files:
-            self.spare.take(file.address, file.digest, self.docs.root / file.address)
+            self.spare.take(file.address, file.digest, self.docs)
         wanted = {file.address for file in files}
         for address, source in _files_of(self.theme).items():
             if address not in wanted:
@@ -147,21 +153,46 @@ class Making:
         """Have the service worker, where the site has pages that open without a signal."""
         if not pages:
             return []
-        self.spare.put(WORKER, worker_script(self.spare.root, self.theme, pages))
+        key = digest((self.theme / WORKER).read_bytes(), pages)
+        lines = self._kept_lines("worker", key)  # its own, then those of all that it keeps
+        if not lines or not all(self.spare.digest(one) == content for one, content in lines[1:]):
+            script = worker_script(self.spare.root, self.theme, pages)
+            loads = [(one, self.spare.digest(one) or "") for one in needed(self.spare.root, pages)]
+            self._keep_lines("worker", key, [(WORKER, self.spare.put(WORKER, script)), *loads])
+        elif not self._taken_up(*lines[0]):
+            self.spare.put(WORKER, worker_script(self.spare.root, self.theme, pages))
         return [WORKER]
 
-    def _search(self, finished: Sequence[_Finished]) -> list[str]:
+    def _search(self, told: Mapping[str, str], before: Mapping[str, str]) -> list[str]:
         """Have the search index, in the docs folder too: plain mkdocs takes it from there."""
-        found = index_files(tuple(searched_pages(page.search for page in finished)))
-        for address, content in found.items():
-            self.spare.take(address, self.docs.put(address, content), self.docs.root / address)
-        return list(found)
+        searched = {address: search for address, search in told.items() if search}
+        index = renew_index(self.docs, self.store, searched, before)
+        for address, content in index.items():
+            self.spare.take(address, content, self.docs)
+        return list(index)
+
+    def _kept_lines(self, shelf: str, key: str) -> list[tuple[str, str]] | None:
+        """Return addresses with the digests of their contents, if any were kept under this key."""
+        thing = self.store.shelf(shelf).get("")
+        if thing is None or thing.key != key:
+            return None
+        lines = (line.partition(" ") for line in thing.content.decode().splitlines())
+        return [(address, content) for content, _, address in lines]
+
+    def _keep_lines(self, shelf: str, key: str, lines: Sequence[tuple[str, str]]) -> None:
+        kept = "\n".join(f"{content} {address}" for address, content in lines)
+        self.store.keep(shelf, [("", Thing(key, kept.encode()))])
+
+
+def _finished(thing: Thing) -> _Finished:
+    html, _, search = thing.content.decode().partition("\n")
+    return _Finished(thing.key, html, search)
 
 
 def _place(page: Written) -> tuple[tuple[bool, bool, str], ...]:
     """Order pages as mkdocs does: an index first, then the folder's files, then the folders in it."""
-    path = PurePosixPath(page.address)
-    return (*((True, True, part) for part in path.parts[:-1]), (False, path.stem != "index", path.name))
+    *folders, name = page.address.split("/")
+    return (*((True, True, folder) for folder in folders), (False, name != "index.md", name))
 
 
 def _html(page: str) -> str:
@@ -170,9 +201,8 @@ def _html(page: str) -> str:
 
 def _files_of(theme: Path) -> dict[str, Path]:
     """The theme's files that are published as they are, by address."""
-    found = {path.relative_to(theme).as_posix(): path for path in sorted(theme.rglob("*")) if path.is_file()}
-    return {
-        address: path
-        for address, path in found.items()
-        if not any(fnmatch.fnmatch(address.lower(), pattern) for pattern in _NOT_COPIED)
-    }
+    found: dict[str, Path] = {}
+    for folder, _, names in os.walk(theme):
+        below = Path(folder).relative_to(theme)
+        found |= {(below / name).as_posix(): Path(folder, name) for name in names}
+    return {address: path for address, path in sorted(found.items()) if not _IS_NOT_COPIED(address.lower())}

@@ -25,15 +25,15 @@ def worker_script(site: Path, theme: Path, pages: Iterable[str]) -> bytes:
     text = (theme / WORKER).read_text(encoding="utf-8")
     if text.count(_GAP) != 1:
         raise PublishError(f"theme/{WORKER} has no place for the list of what it keeps: {_GAP}")
-    addresses = _needed(site, [f"{page}.html" for page in pages])
+    addresses = needed(site, pages)
     kept = json.dumps({"version": _version(site, addresses, text), "addresses": addresses})
     return text.replace(_GAP, kept).encode()
 
 
-def _needed(site: Path, pages: list[str]) -> list[str]:
-    """The pages, and every file of the site that one of them loads."""
-    found = set(pages)
-    for page in pages:
+def needed(site: Path, pages: Iterable[str]) -> list[str]:
+    """Return the addresses of the pages, and of every file of the site that one of them loads."""
+    found = {f"{page}.html" for page in pages}
+    for page in list(found):
         reader = _Loads()
         reader.feed((site / page).read_text(encoding="utf-8"))
         found |= {_address(page, target) for target in reader.found if not urlsplit(target).scheme}

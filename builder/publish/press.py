@@ -12,11 +12,11 @@ from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from builder.kept.digest import bytes_digest
+from builder.kept.folder import Folder
 from builder.publish.read_back import read_page
 from builder.publish.searched import search_entries, without_search_marks
 from builder.publish.shell import Shell, page_url
-from builder.workers import spread
+from builder.workers import shared, spread
 
 CHUNK = 16
 """Pages handed to a process at once."""
@@ -34,11 +34,11 @@ class Pressed:
     """What search knows of it: entries of the index as JSON, with commas between."""
 
 
-def press(config: Path, uris: Sequence[str], jobs: int | None = None) -> Iterator[Pressed]:
-    """Make pages of the docs folder into the site's, both as the configuration names them, by their Markdown."""
+def press(config: Path, uris: Sequence[str], site: Folder, jobs: int | None = None) -> Iterator[Pressed]:
+    """Make pages of the docs folder that the configuration names, by their Markdown, into the site's."""
     _shell(config)  # before processes part, so that none needs to read it again
     chunks = [(config, tuple(uris[at : at + CHUNK])) for at in range(0, len(uris), CHUNK)]
-    for pages in spread(_press, chunks, jobs):
+    for pages in spread(_press, chunks, jobs, site):
         yield from pages
 
 
@@ -54,13 +54,11 @@ def _shell(config: Path) -> Shell:
 
 def _press(chunk: tuple[Path, tuple[str, ...]]) -> list[Pressed]:
     config, uris = chunk
-    return [_page(uri, _shell(config)) for uri in uris]
+    return [_page(uri, _shell(config), shared()) for uri in uris]
 
 
-def _page(uri: str, shell: Shell) -> Pressed:
+def _page(uri: str, shell: Shell, site: Folder) -> Pressed:
     meta, prose = read_page((shell.docs / uri).read_text(encoding="utf-8"))
     finished = shell.page(uri, meta, without_search_marks(prose)).encode()
-    place = shell.out / f"{uri.removesuffix('.md')}.html"
-    place.parent.mkdir(parents=True, exist_ok=True)
-    place.write_bytes(finished)
-    return Pressed(uri, bytes_digest(finished), search_entries(page_url(uri), meta, prose))
+    digest = site.put(f"{uri.removesuffix('.md')}.html", finished)
+    return Pressed(uri, digest, search_entries(page_url(uri), meta, prose))

@@ -16,7 +16,6 @@ from builder.kept.store import Store, kept
 from builder.kept.version import program_version
 from builder.publish.errors import PublishError
 from builder.publish.mkdocs_site import CONFIG, DOCS, SPARE, write_configuration, write_docs
-from builder.publish.search_index import FOLDER
 from builder.publish.site import Site
 from builder.publish.swap import locked, refuse_unsafe, swap_in, tidy
 
@@ -85,21 +84,24 @@ def publish_from(at: Workshop, site: Site, *, progress: Progress | None = None, 
     from builder.publish.making import Making
 
     written = write_docs(site, at.docs)
-    wanted = {one.address for one in written}
-    at.docs.sweep(wanted | at.docs.below(FOLDER))
     config = write_configuration(site.facts, at.work, at.theme)
-    spare, last = Folder(at.work / SPARE, SPARE, at.store), Folder(at.out, "out", at.store)
+    spare = Folder(at.work / SPARE, SPARE, at.store, beside=at.docs)
+    last = Folder(at.out, "out", at.store, through=False)
     making = Making(config, at.theme, at.docs, spare, last, at.store)
     with _dated(site.newest or _LONG_AGO):
         index = making.renew(written, site, progress, jobs)
-    at.docs.sweep(wanted | set(index))
-    at.docs.keep(at.store)
-    swap_in(spare.root, at.out)
-    spare.keep(at.store, "out")
-    if at.store.fresh:  # the working folder was thrown away, perhaps so that the old site's words go too
-        shutil.rmtree(spare.root, ignore_errors=True)
-    else:
+    at.docs.sweep({*(one.address for one in written), *index})
+    aside = spare.root
+    swap_in(aside, at.out)
+    spare.moved_to(at.out)
+    if not at.store.fresh:
         last.keep(at.store, SPARE)
+    elif aside.exists():  # the working folder was thrown away, perhaps so that the old site's words go too
+        shutil.rmtree(aside, ignore_errors=True)
+        spare.look_again()
+        at.docs.look_again()
+    spare.keep(at.store, "out")
+    at.docs.keep(at.store)
     return _look(spare, at.docs, config)
 
 

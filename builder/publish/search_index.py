@@ -12,7 +12,7 @@ import json
 import re
 import unicodedata
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, MutableMapping, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from html import unescape
@@ -64,33 +64,41 @@ class Searched:
 
 def searched_pages(entries: Iterable[str]) -> Iterator[Searched]:
     """Read pages from what mkdocs' search takes down of each: objects of JSON with commas between, its own first."""
-    for told in entries:
-        if not told:
-            continue
-        found = json.loads(f"[{told}]")
-        first = found[0]
-        parts = tuple(
-            Part(one["location"].partition("#")[2], "" if one is first else _plain(one["title"]), _plain(one["text"]))
-            for one in found
-        )
-        yield Searched(first["location"].partition("#")[0], first["title"], tuple(first.get("tags", ())), parts)
+    return (searched_page(told) for told in entries if told)
 
 
-def index_files(pages: Sequence[Searched]) -> dict[str, bytes]:
-    """Return every file of the index by its address."""
-    shards = list(_shards(_postings(pages)))
+def searched_page(told: str) -> Searched:
+    """Read one page from what mkdocs' search takes down of it."""
+    found = json.loads(f"[{told}]")
+    first = found[0]
+    parts = tuple(
+        Part(one["location"].partition("#")[2], "" if one is first else _plain(one["title"]), _plain(one["text"]))
+        for one in found
+    )
+    return Searched(first["location"].partition("#")[0], first["title"], tuple(first.get("tags", ())), parts)
+
+
+def pages_files(pages: int) -> list[str]:
+    """Return the addresses of the files of titles and texts, for so many pages."""
+    return [f"{FOLDER}/pages-{number}.js" for number in range(-(-pages // PAGES_EACH))]
+
+
+def pages_file(number: int, pages: Iterable[Searched]) -> bytes:
+    """Return one of them, of its own pages."""
+    return _script("pages", number, [_told(page) for page in pages])
+
+
+def words_files(words: Mapping[str, str]) -> tuple[dict[str, bytes], list[str]]:
+    """Return the files of counted words by their addresses, and the word that each begins with."""
+    shards = list(_shards(words))
     files = {f"{FOLDER}/words-{number}.js": _script("words", number, shard) for number, shard in enumerate(shards)}
-    for number, at in enumerate(range(0, len(pages), PAGES_EACH)):
-        told = [_told(page) for page in pages[at : at + PAGES_EACH]]
-        files[f"{FOLDER}/pages-{number}.js"] = _script("pages", number, told)
-    directory = {
-        "version": digest(*(content for _, content in sorted(files.items())))[:12],
-        "pages": len(pages),
-        "each": PAGES_EACH,
-        "begin": [next(iter(shard)) for shard in shards],
-    }
-    files[DIRECTORY] = _script("directory", 0, directory)
-    return files
+    return files, [next(iter(shard)) for shard in shards]
+
+
+def directory_file(digests: Mapping[str, str], pages: int, begin: Sequence[str]) -> bytes:
+    """Return the directory of an index of so many pages; `digests` are those of all other files, by address."""
+    version = digest(*(known for _, known in sorted(digests.items())))[:12]
+    return _script("directory", 0, {"version": version, "pages": pages, "each": PAGES_EACH, "begin": begin})
 
 
 def words_of(text: str) -> list[str]:
@@ -126,25 +134,44 @@ def _cut(word: str) -> tuple[str, ...]:
     return tuple(part[:_LONGEST] for part in (*parts, word[at:]) if part)
 
 
-def _postings(pages: Sequence[Searched]) -> dict[str, list[tuple[int, int]]]:
-    """Return for each word the pages that have it, in their order, and where."""
+def _places(page: Searched) -> dict[str, int]:
+    """Return for each word of a page where the page has it."""
+    text = Counter([word for part in page.parts for word in words_of(f"{part.heading} {part.text}")])
+    where = {word: OFTEN if count > 2 else ONCE for word, count in text.items()}
+    where |= dict.fromkeys((word for tag in page.tags for word in words_of(tag)), TAG)
+    return where | dict.fromkeys(words_of(page.title), TITLE)
+
+
+def counted(pages: Iterable[Searched]) -> dict[str, str]:
+    """Return for each word the pages that have it, in their order, and where, as the files hold it."""
     found: dict[str, list[tuple[int, int]]] = {}
     for number, page in enumerate(pages):
-        text = Counter([word for part in page.parts for word in words_of(f"{part.heading} {part.text}")])
-        where = {word: OFTEN if count > 2 else ONCE for word, count in text.items()}
-        where |= dict.fromkeys((word for tag in page.tags for word in words_of(tag)), TAG)
-        where |= dict.fromkeys(words_of(page.title), TITLE)
-        for word, place in where.items():
+        for word, place in _places(page).items():
             found.setdefault(word, []).append((number, place))
-    return found
+    return {word: _packed(places) for word, places in found.items()}
 
 
-def _shards(postings: Mapping[str, list[tuple[int, int]]]) -> Iterator[dict[str, str]]:
+def recount(words: MutableMapping[str, str], number: int, before: Searched, now: Searched) -> None:
+    """Let words that were counted with a page be those with another in its place."""
+    old, new = _places(before), _places(now)
+    for word in old.keys() | new.keys():
+        if old.get(word) != new.get(word):
+            places = _unpacked(words.get(word, ""))
+            places.pop(number, None)
+            if word in new:
+                places[number] = new[word]
+            if places:
+                words[word] = _packed(sorted(places.items()))
+            else:
+                del words[word]
+
+
+def _shards(words: Mapping[str, str]) -> Iterator[dict[str, str]]:
     """Cut the words, in the order of their letters' numbers as scripts order them, into files of about one size."""
     shard: dict[str, str] = {}
     size = 0
-    for word in sorted(postings, key=lambda word: word.encode("utf-16-be")):
-        shard[word] = _packed(postings[word])
+    for word in sorted(words, key=lambda word: word.encode("utf-16-be")):
+        shard[word] = words[word]
         size += len(word) + len(shard[word]) + 6
         if size > WORDS_BYTES:
             yield shard
@@ -160,6 +187,16 @@ def _packed(pages: Sequence[tuple[int, int]]) -> str:
         steps.append(_base36((number - before) * 4 + place))
         before = number
     return " ".join(steps)
+
+
+def _unpacked(steps: str) -> dict[int, int]:
+    """Read what `_packed` wrote."""
+    number, places = -1, {}
+    for step in steps.split():
+        value = int(step, 36)
+        number += value >> 2
+        places[number] = value & 3
+    return places
 
 
 @lru_cache(maxsize=10_000)

@@ -10,30 +10,30 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from builder.kept.digest import bytes_digest
+from builder.kept.folder import Folder
 from builder.publish.errors import PublishError
 from builder.publish.shell import Shell
 
 LOST = "404.html"
 SITEMAP = "sitemap.xml"
+ZIPPED = f"{SITEMAP}.gz"
 TEMPLATES = (LOST, SITEMAP)
 """Pages that are made from the theme alone."""
 
 
-def make_theme_pages(config: Path, uris: Sequence[str]) -> dict[str, str]:
-    """Make them for a site of these pages; return those there are, with their digests.
+def make_theme_pages(config: Path, uris: Sequence[str], site: Folder) -> dict[str, str]:
+    """Make them for a site of these pages, in its folder; return those there are, with their digests.
 
     Raises PublishError where mkdocs stops or finds fault with the configuration or the first page.
     """
-    shell = Shell(config)
-    made = [shell.out / name for name in (*TEMPLATES, f"{SITEMAP}.gz")]
-    for path in made:
-        path.unlink(missing_ok=True)
+    for name in (LOST, SITEMAP, ZIPPED):
+        site.remove(name)
     _make_lost(config, [uri for uri in uris if uri == "index.md"])
-    if sitemap := shell.sitemap(uris).encode():
-        (shell.out / SITEMAP).write_bytes(sitemap)
-        (shell.out / f"{SITEMAP}.gz").write_bytes(_zipped(sitemap))
-    return {path.name: bytes_digest(path.read_bytes()) for path in made if path.is_file()}
+    lost = site.root / LOST
+    made = {LOST: site.put(LOST, lost.read_bytes())} if lost.is_file() else {}
+    if sitemap := Shell(config).sitemap(uris).encode():
+        made |= {SITEMAP: site.put(SITEMAP, sitemap), ZIPPED: site.put(ZIPPED, _zipped(sitemap))}
+    return made
 
 
 def _zipped(content: bytes) -> bytes:

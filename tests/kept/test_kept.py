@@ -177,3 +177,79 @@ def test_a_folder_leaves_alone_what_it_holds_already(tmp_path: Path) -> None:
         docs.sweep({"a/b.md"})
     assert (tmp_path / "docs/a/b.md").stat().st_mtime_ns == before
     assert not (tmp_path / "docs/c.md").exists()
+
+
+def _two_folders(tmp_path: Path) -> tuple[Folder, Folder]:
+    docs = Folder(tmp_path / "docs", "docs")
+    return docs, Folder(tmp_path / "site", "site", beside=docs)
+
+
+@pytest.mark.parametrize("links", [True, False])
+def test_a_file_that_is_taken_is_the_same_and_is_never_written_to(
+    tmp_path: Path, links: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    if not links:
+        monkeypatch.setattr("os.link", _refuse)
+    docs, site = _two_folders(tmp_path)
+    digest = docs.put("a/b.csv", b"one")
+    site.take("a/b.csv", digest, docs)
+    assert (tmp_path / "site/a/b.csv").samefile(tmp_path / "docs/a/b.csv") == links
+    for folder in (docs, site):
+        assert folder.looks == Folder(folder.root, "again").looks
+    docs.put("a/b.csv", b"two")
+    assert (tmp_path / "site/a/b.csv").read_bytes() == b"one"
+
+
+def _refuse(source: str, path: str) -> None:
+    raise PermissionError(source)
+
+
+def test_what_somebody_wrote_into_a_file_of_two_folders_is_seen_in_both(tmp_path: Path) -> None:
+    docs, site = _two_folders(tmp_path)
+    with kept(tmp_path, "one") as store:
+        digest = docs.put("a.csv", b"one")
+        site.take("a.csv", digest, docs)
+        docs.keep(store)
+        site.keep(store)
+    (tmp_path / "site/a.csv").write_bytes(b"his")
+    with kept(tmp_path, "one") as store:
+        docs = Folder(tmp_path / "docs", "docs", store)
+        site = Folder(tmp_path / "site", "site", store, beside=docs)
+        assert docs.digest("a.csv") == site.digest("a.csv") != digest
+        site.take("a.csv", docs.put("a.csv", b"one"), docs)
+    assert (tmp_path / "site/a.csv").read_bytes() == (tmp_path / "docs/a.csv").read_bytes() == b"one"
+
+
+def test_what_somebody_wrote_before_it_was_taken_is_not_believed(tmp_path: Path) -> None:
+    docs, site = _two_folders(tmp_path)
+    digest = docs.put("a.csv", b"one")
+    (tmp_path / "docs/a.csv").write_bytes(b"his")
+    site.take("a.csv", digest, docs)
+    assert site.digest("a.csv") != digest
+
+
+def test_a_file_that_became_a_link_is_not_taken(tmp_path: Path) -> None:
+    (tmp_path / "precious").write_text("mine")
+    docs, site = _two_folders(tmp_path)
+    digest = docs.put("a.csv", b"one")
+    (tmp_path / "docs/a.csv").unlink()
+    (tmp_path / "docs/a.csv").symlink_to(tmp_path / "precious")
+    with pytest.raises(OSError, match="link"):
+        site.take("a.csv", digest, docs)
+    assert not (tmp_path / "site/a.csv").is_file()
+
+
+def test_a_folder_that_is_not_looked_through_keeps_what_was_known_of_it(tmp_path: Path) -> None:
+    with kept(tmp_path, "one") as store:
+        docs = Folder(tmp_path / "docs", "docs", store)
+        digests = {name: docs.put(name, name.encode()) for name in ("a", "b", "c/d")}
+        docs.keep(store)
+        (tmp_path / "docs/a").write_bytes(b"his")
+        seldom = Folder(tmp_path / "docs", "docs", store, through=False)
+        assert seldom.digest("a") != digests["a"]
+        assert seldom.digest("b") == digests["b"]
+        assert seldom.digest("e") is None
+        seldom.keep(store)
+        (tmp_path / "docs/c/d").chmod(0o600)
+        docs = Folder(tmp_path / "docs", "docs", store)
+        assert {name: docs.digest(name) for name in digests} == digests | {"a": seldom.digest("a")}

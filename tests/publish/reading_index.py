@@ -4,9 +4,17 @@ from __future__ import annotations
 
 import json
 import re
+import tempfile
+from collections.abc import Sequence
 from dataclasses import dataclass
+from html import escape
 from pathlib import Path
 from typing import Any
+
+from builder.kept.folder import Folder
+from builder.kept.store import kept
+from builder.publish.index_parts import renew_index
+from builder.publish.search_index import Searched
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +32,28 @@ class Index:
     def pages_of(self, word: str) -> list[str]:
         """Addresses of the pages that have a word."""
         return [self.pages[number][0] for number in self.words.get(word, {})]
+
+
+def told(page: Searched) -> str:
+    """Write a page down as search does."""
+    entries = [
+        {
+            "location": f"{page.address}#{part.anchor}".removesuffix("#"),
+            "title": escape(part.heading, quote=False) if number else page.title,
+            "text": escape(part.text, quote=False),
+            "tags": list(page.tags),
+        }
+        for number, part in enumerate(page.parts)
+    ]
+    return ",".join(map(json.dumps, entries))
+
+
+def index_files(pages: Sequence[Searched]) -> dict[str, bytes]:
+    """Return every file of the index of pages by its address."""
+    with tempfile.TemporaryDirectory() as folder, kept(Path(folder), "1") as store:
+        docs = Folder(Path(folder) / "docs", "docs")
+        files = renew_index(docs, store, {page.address: told(page) for page in pages}, {})
+        return {address: (docs.root / address).read_bytes() for address in files}
 
 
 def read_index(site: Path) -> Index:

@@ -9,9 +9,10 @@ from pathlib import Path
 
 import pytest
 
+from builder.kept.folder import Folder
 from builder.kept.store import FILE
 from builder.publish.press import press
-from builder.publish.publish import publish, theme_folder
+from builder.publish.publish import publish, publish_from, site_look, theme_folder, workshop
 from builder.publish.site import Site
 from tests.publish.small_site import FACTS, small_site
 
@@ -37,9 +38,9 @@ def pressed(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """Collect the pages that mkdocs is given to make."""
     seen: list[str] = []
 
-    def listening(config: Path, uris: Sequence[str], jobs: int | None = None) -> object:
+    def listening(config: Path, uris: Sequence[str], site: Folder, jobs: int | None = None) -> object:
         seen.extend(uris)
-        return press(config, uris, jobs)
+        return press(config, uris, site, jobs)
 
     monkeypatch.setattr("builder.publish.making.press", listening)
     return seen
@@ -101,6 +102,17 @@ def test_what_somebody_changed_in_the_site_or_the_working_folder_is_put_right(tm
         publish(site, out, work)
         assert _bytes(out) == new
         assert not any(path.is_symlink() for path in out.rglob("*"))
+
+
+def test_a_site_looks_as_it_did_when_it_was_made(tmp_path: Path) -> None:
+    """However its files are shared with the working folder and the site before, also where that was thrown away."""
+    out, work = tmp_path / "site", tmp_path / "work"
+    for site in (small_site(), small_site(), _changed(small_site(), 9), small_site(3), small_site()):
+        with workshop(out, work) as at:
+            looks = publish_from(at, site)
+        assert looks == site_look(out, work)
+        if site == small_site():
+            (work / FILE).unlink()
 
 
 @pytest.mark.parametrize("damage", ["cut", "words", "bits", "folder", "gone"])

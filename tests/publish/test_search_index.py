@@ -6,9 +6,13 @@ import json
 import random
 from pathlib import Path
 
+import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from builder.kept.folder import Folder
+from builder.kept.store import kept
+from builder.publish.index_parts import renew_index
 from builder.publish.search_index import (
     OFTEN,
     ONCE,
@@ -18,11 +22,10 @@ from builder.publish.search_index import (
     WORDS_BYTES,
     Part,
     Searched,
-    index_files,
     searched_pages,
     words_of,
 )
-from tests.publish.reading_index import Index, read_index
+from tests.publish.reading_index import Index, index_files, read_index, told
 
 
 def page(number: int, text: str, title: str = "", tags: tuple[str, ...] = ()) -> Searched:
@@ -99,6 +102,45 @@ def test_the_same_pages_give_the_same_bytes_and_another_word_another_version() -
         index_files(pages)["search/directory.js"]
         != index_files([page(0, "one"), page(1, "three")])["search/directory.js"]
     )
+
+
+def test_an_index_renewed_after_any_changes_is_that_made_from_nothing(tmp_path: Path) -> None:
+    chance = random.Random(3)
+    words = [f"w{number}" for number in range(300)]
+
+    def anew(number: int) -> Searched:
+        return page(number, " ".join(chance.choices(words, k=30)), chance.choice(words), (chance.choice(words),))
+
+    pages = [anew(number) for number in range(60)]
+    before: dict[str, str] = {}
+    docs = Folder(tmp_path / "docs", "docs")
+    with kept(tmp_path, "1") as store:
+        for changes in (0, 1, 3, 0, 2, 40, 1):
+            for place in chance.sample(range(len(pages)), changes):
+                pages[place] = anew(place)
+            if changes == 2:
+                pages = [*pages[:7], anew(100), *pages[8:]]
+            now = {one.address: told(one) for one in pages}
+            files = renew_index(docs, store, now, before)
+            docs.sweep(files)
+            assert {address: (docs.root / address).read_bytes() for address in files} == index_files(pages)
+            before = now
+
+
+def test_of_an_index_only_what_a_changed_page_touches_is_made_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    pages = {f"p-{number}.html": told(page(number, f"word {number}")) for number in range(60)}
+    docs = Folder(tmp_path / "docs", "docs")
+    with kept(tmp_path, "1") as store:
+        before = renew_index(docs, store, pages, {})
+        monkeypatch.setattr("builder.publish.index_parts.counted", None)
+        after = renew_index(docs, store, pages | {"p-20.html": told(page(20, "other words"))}, pages)
+    assert {address for address in before if before[address] != after[address]} == {
+        "search/words-0.js",
+        "search/pages-2.js",
+        "search/directory.js",
+    }
 
 
 def test_one_search_loads_a_small_part_of_a_large_index(tmp_path: Path) -> None:
