@@ -147,8 +147,8 @@ def _told(samples: dict[str, Floats], telling: Telling) -> dict[str, Figure]:
         samples, together[0].tolist(), lows.tolist(), highs.tolist(), known.tolist(), strict=True
     ):
         floor, ceiling = _possible(name, fire)
-        low, high = max(least, floor), min(most, ceiling)
-        told[name] = _figure(name, value, telling.without_lone(name, low), high, share, telling)
+        low, high = telling.doubted(name, least, most)
+        told[name] = _figure(name, value, max(low, floor), min(high, ceiling), share, telling)
     return told
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from builder.base.quantity import Quantity
+from builder.heat.doubted import Band, last_before_drawn_c, lone_floor_c, stuck_for
 from builder.heat.equivalent import ENERGY_HIGH_KJ_MOL, ENERGY_LOW_KJ_MOL, equivalent_1h_c
 from builder.heat.faults import fault_words
 from builder.heat.figures import minutes_above_name
@@ -64,7 +65,10 @@ class Telling:
         return float(self.fire.best.max())
 
     def at_least(self, name: str) -> bool:
-        """Tell whether a figure is a lower bound because the probe topped out."""
+        """Tell whether a figure is a lower bound: the probe topped out, or was drawn too soon."""
+        return self._beyond_limit(name) or self._drawn_too_soon(name)
+
+    def _beyond_limit(self, name: str) -> bool:
         if not self.fire.topped_out:
             return False
         beyond = {minutes_above_name(level) for level in self.heat.levels_c if level > self._top}
@@ -75,12 +79,36 @@ class Telling:
             beyond.add("window_min")
         return name in _LOWER_BOUNDS | beyond
 
-    def without_lone(self, name: str, low: float) -> float:
-        """Carry a lower end down to what the other readings say, where the hottest one stands alone and is doubted."""
-        if name != "peak_c" or not any(fault.kind == "lone" for fault in self.faults):
-            return low
-        best = self.fire.best
-        return min(low, float(np.delete(best, best.argmax()).max()))
+    def doubted(self, name: str, low: float, high: float) -> tuple[float, float]:
+        """Carry the ends of an interval as far as the readings that are doubted leave open."""
+        if not self.faults:
+            return low, high
+        if name == "peak_c":
+            return min(low, lone_floor_c(self.fire, self.faults)), high
+        drawn_c = last_before_drawn_c(self.fire, self.faults)
+        if name == "cooling_rate_c_per_min" or (name == "quartz_fall_c_per_min" and (drawn_c or 0.0) > QUARTZ_C[0]):
+            return (low if drawn_c is None else 0.0), high
+        band = self._counted_at(name)
+        less, more = (0.0, 0.0) if band is None else stuck_for(band, self.faults)
+        return low - less, high + more
+
+    def _drawn_too_soon(self, name: str) -> bool:
+        """Tell whether the probe was drawn while what a figure counts still went on."""
+        drawn_c = last_before_drawn_c(self.fire, self.faults) if self.faults else None
+        if drawn_c is None:
+            return False
+        band = self._counted_at("over_min" if name == "over_c_min" else name)
+        return name == "equivalent_1h_c" if band is None else drawn_c >= band[0]
+
+    def _counted_at(self, name: str) -> Band | None:
+        """Return the temperatures at which the minutes of a figure are counted; None where it counts none."""
+        low, high = self.method.window_low_c, self.method.window_high_c
+        bands = {minutes_above_name(level): (level, np.inf) for level in self.heat.levels_c}
+        bands["soak_min"] = (self._top - self.heat.soak_within_c, np.inf)
+        bands["window_min"] = (-np.inf if low is None else low, np.inf if high is None else high)
+        if high is not None:
+            bands["over_min"] = (high, np.inf)
+        return bands.get(name)
 
     def why_missing(self, name: str) -> str:
         """Say why a figure has no value."""
@@ -135,7 +163,7 @@ class Telling:
         if not self.fire.topped_out:
             return ""
         low, high = self.method.window_low_c, self.method.window_high_c
-        if self.at_least(name):
+        if self._beyond_limit(name):
             return "The probe reached its limit: it may have been more."
         if name == "soak_min" or (name == "short_c" and low is not None and low > self._top):
             return "The probe reached its limit: it may have been less."

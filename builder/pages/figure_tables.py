@@ -15,7 +15,7 @@ from builder.checks import calibrations, limits
 from builder.fire import fuel, reasons, weather
 from builder.fire.advice import RULES
 from builder.fire.cautions import BY_KEY
-from builder.heat import equivalent, exposure, gaps, intervals, main_fire, rates, remarks, wall
+from builder.heat import doubted, equivalent, exposure, gaps, intervals, main_fire, rates, remarks, wall
 from builder.pages.marked_numbers import temperature
 from builder.readings import (
     calibration,
@@ -44,6 +44,7 @@ CALCULATIONS: tuple[Callable[..., object], ...] = (
     thermocouple.emf_mv, thermocouple.temperature_c, tolerance.tolerance_c, infrared.planck, infrared.band_radiance,
     infrared.true_temperature_c, calibration_line.fitted, clean.believed_c, uncertainty.rectangular_sd,
     uncertainty.draws, uncertainty.band, uncertainty.propagated, intervals.intervals,
+    doubted.stuck_for, doubted.last_before_drawn_c,
     rates.peak_c, rates.time_to_peak_min, rates.heating_rate_c_per_min, rates.fastest_rise_c_per_min,
     rates.rise_between_c_per_min, rates.fall_between_c_per_min, rates.cooling_rate_c_per_min, rates.spread_c,
     exposure.minutes_above, exposure.soak_min, exposure.window_min, exposure.minutes_over, exposure.area_above_c_min,
@@ -118,8 +119,8 @@ def _range(promise: Promise) -> Markup:
 
 def _emissivities() -> Table:
     words = (
-        "What handbooks print; they disagree, so ranges are kept. No value for wood ash, and none for fired clay at "
-        "red heat between 8 and 14 µm, was found in print, so none is given."
+        "What handbooks print; they disagree, so ranges are kept. No value for wood ash or a slip, and none for "
+        "fired clay at red heat between 8 and 14 µm, was found in print, so none is given."
     )
     rows: list[tuple[object, ...]] = [
         (one.material, f"{one.low:.2f}" if one.low == one.high else f"{one.low:.2f} to {one.high:.2f}", one.band,

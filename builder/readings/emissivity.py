@@ -1,6 +1,7 @@
 """Emissivities that handbooks give for what stands in a fire, as ranges, because the handbooks disagree.
 
-No value for wood ash and none for fired clay at red heat between 8 and 14 µm was found in print, so none is given.
+No value for wood ash or a slip, and none for fired clay at red heat between 8 and 14 µm, was found in print, so none is
+given.
 """
 
 from __future__ import annotations
