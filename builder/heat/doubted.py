@@ -20,7 +20,7 @@ Band = tuple[float, float]
 def stuck_for(band: Band, faults: Sequence[Repair]) -> tuple[float, float]:
     """Return by how many minutes the time in a band, °C, may have been less, and more, while the probe stuck.
 
-    The interval is widened by that: what stood in the band may have left it, and what stood outside may have been in it.
+    The interval is widened by that: what stood in the band may have left it, what stood outside may have been in it.
     """
     less = more = 0.0
     for fault in faults:
