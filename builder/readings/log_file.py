@@ -17,7 +17,7 @@ from builder.readings.cells import Grid, NotATable, decode, looks_like_reading, 
 from builder.readings.curve import Floats, Repair
 from builder.readings.numbers import read_numbers
 from builder.readings.rows import COLDEST_C, HOTTEST_C
-from builder.readings.table import BLANKS, Column, Table, TableRead, probes_of
+from builder.readings.table import BLANKS, Column, Table, TableRead, missing, probes_of
 from builder.readings.times import Times, looks_like_date, looks_like_time, read_times
 
 _REMARKS = re.compile(r"\b(events?|notes?|remarks?|comments?|words?|what)\b", re.IGNORECASE)
@@ -187,15 +187,11 @@ class _LogReader:
         return "°C"
 
     def list_missing(self, probe: Probe, cells: Sequence[str], unread: Sequence[int]) -> None:
-        blank = [index for index in unread if cells[index] in BLANKS]
-        words = [index for index in unread if cells[index] not in BLANKS]
+        blank = [cells[index] for index in unread if cells[index] in BLANKS]
+        words = [cells[index] for index in unread if cells[index] not in BLANKS]
         for kind, found in (("blank", blank), ("not a number", words)):
             if found:
-                written = cells[found[0]][:40]
-                verb = "is" if len(found) == 1 else "are"
-                what = f"{verb} blank" if kind == "blank" else f"{verb} no number (`{written}`)"
-                text = f"{len(found):,} of {len(cells):,} readings of {probe.name} {what}."
-                self.repairs.append(Repair(kind, text, None, written))
+                self.repairs.append(missing(kind, probe, len(cells), found))
 
     def drop_impossible(self, probe: Probe, values: Floats, unit: str, cells: Sequence[str]) -> None:
         celsius = (values - 32) / 1.8 if unit == "°F" else values

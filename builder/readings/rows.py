@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
 
@@ -14,7 +14,8 @@ from builder.base.problem import Place, Problem
 from builder.base.quantity import QuantityFault, parse_quantity
 from builder.base.units import DEGREE_SIGNS, find_unit, from_canonical
 from builder.checks.firing import Probe, RawReadings
-from builder.readings.table import Column, Table, TableRead, is_missing_in_row, probes_of
+from builder.readings.curve import Repair
+from builder.readings.table import BLANKS, Column, Table, TableRead, is_missing_in_row, missing, probes_of
 from builder.readings.times import read_times
 
 FIELD = "readings.rows"
@@ -40,6 +41,14 @@ _VALUE = re.compile(
     rf"(?:(?:{_SCALE}\s*)?(?:-|–|to\b|±)\s*{_DIGITS}\s*(?={_SCALE}))?(?:{_SCALE})?{_END}",
     re.IGNORECASE,
 )
+_BOUND = re.compile(
+    rf"[<>≤≥]=?\s*({_DIGITS}(?:\s*{_SCALE})?){_END}"
+    r"|(?:over|above|beyond|under|below|more than|less than|at least|up to|max\.?|maximum|min\.?)\s+"
+    rf"({_DIGITS}\s*{_SCALE})\s*\Z",
+    re.IGNORECASE,
+)
+"""`>1000 °C`, or a row that is `over 1000 °C`: not to be taken for the words of an event."""
+_BULLET = re.compile(r"\s*[-–*•]\s+(?=\d{1,4}[:h.])")
 _SPACED = re.compile(rf"\d{{1,3}} \d{{3}}(?= ?{_SCALE}{_END})")
 _TOKEN = re.compile(r"[^\s,;|]+")
 _LOOKS_LIKE_VALUE = re.compile(r"[-+−–~≈]?\d")
@@ -91,6 +100,12 @@ class _RowReader:
         usual = _usual_row(len(probes)).match(text)
         if usual is not None:
             return self.usual(line, usual)
+        bullet = _BULLET.match(text)
+        if bullet:
+            mark = bullet.group().strip()
+            message = f"`{mark}` begins an item of a list, and rows are plain lines."
+            self.fault("reading-time", line, bullet.end() - len(bullet.group().lstrip()), message, "Take it away.")
+            text = " " * bullet.end() + text[bullet.end() :]
         time = _TIME.match(text)
         if time is None:
             return None
@@ -132,7 +147,15 @@ class _RowReader:
             )  # fmt: skip
             return False
         token = _TOKEN.match(rest)
-        if token and _LOOKS_LIKE_VALUE.match(rest):
+        bound = _BOUND.match(rest)
+        if bound:
+            shown = bound[1] or bound[2]
+            self.fault(
+                "reading-value", line, at, f"`{bound.group().strip()}` is a bound and no reading.",
+                f"Write what was shown, `{shown}`; where the thermometer can show no more, say so under its probe: "
+                f"`limit: {shown}`.",
+            )  # fmt: skip
+        elif token and _LOOKS_LIKE_VALUE.match(rest):
             self.fault(
                 "reading-value", line, at, f"`{token.group()}` is not a temperature.",
                 "Write a number with its unit, like `565 °C`, or `-` where there was no reading.",
@@ -209,8 +232,18 @@ def read_rows(raw: RawReadings, file: str) -> TableRead:
         offset = len(texts[line]) - len(texts[line].lstrip())
         reader.fault("reading-time", line, offset, fault.message, fault.help)
     columns = tuple(_column(reader, rows, number, probe) for number, probe in enumerate(probes))
-    table = Table(times.seconds, times.on_clock, columns, tuple(row.words for row in rows))
+    nonsense = tuple(told for number, probe in enumerate(probes) for told in _nonsense(rows, number, probe))
+    table = Table(times.seconds, times.on_clock, columns, tuple(row.words for row in rows), nonsense)
     return TableRead(table, tuple(sorted(reader.problems, key=lambda found: found.sort_key)))
+
+
+def _nonsense(rows: Sequence[_Row], number: int, probe: Probe) -> Iterator[Repair]:
+    """Tell of `nan` and `OL` in one probe's cells; a dash there says itself that nothing was read."""
+    cells = [row.cells[number] for row in rows if number < len(row.cells)]
+    empty = [cell.as_read for cell in cells if not cell.unit]
+    found = [written for written in empty if written not in BLANKS and is_missing_in_row(written)]
+    if found:
+        yield missing("not a number", probe, len(cells), found)
 
 
 def _column(reader: _RowReader, rows: Sequence[_Row], number: int, probe: Probe) -> Column:

@@ -5,6 +5,7 @@ Inline rows (`rows.py`) and readings files (`log_file.py`) both end as a Table.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from builder.base.problem import Problem
@@ -30,6 +31,14 @@ def is_missing_in_row(token: str) -> bool:
     if token.isalpha() and token.casefold() != "nan":
         return token in _SHOUTED
     return is_missing(token)
+
+
+def missing(kind: str, probe: Probe, of: int, found: Sequence[str]) -> Repair:
+    """Tell of the cells that hold no reading: `blank`, or what a logger wrote where it had none, `not a number`."""
+    written = found[0][:40]
+    verb = "is" if len(found) == 1 else "are"
+    what = f"{verb} blank" if kind == "blank" else f"{verb} no number (`{written}`)"
+    return Repair(kind, f"{len(found):,} of {of:,} readings of {probe.name} {what}.", None, written)
 
 
 @dataclass(frozen=True, slots=True)

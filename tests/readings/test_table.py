@@ -93,6 +93,17 @@ def test_a_row_of_words_alone_is_an_event() -> None:
     assert table(read).remarks == ("", "open the stack", "none too soon")
 
 
+def test_a_temperature_in_the_words_of_an_event_stays_there() -> None:
+    read = rows("0:00 14 °C lit", "4:30 over 800 °C by the glow", "9:00 smoke gone above 600 °C or so")
+    assert values(read) == [14, None, None]
+    assert table(read).remarks[1] == "over 800 °C by the glow"
+
+
+def test_what_a_probe_showed_instead_of_a_number_is_listed_and_a_dash_is_not() -> None:
+    read = rows("0:00 14 °C", "1:00 nan", "2:00 OL", "3:00 -", "4:00 700 °C")
+    assert [repair.words for repair in table(read).repairs] == ["2 of 5 readings of wall are no number (`nan`)."]
+
+
 def test_rows_in_two_units_come_out_in_the_commoner_one() -> None:
     read = rows("1:00 100 °C", "2:00 212 °F", "3:00 300 °C")
     assert values(read) == [100, 100, 300]  # 212 °F is 100 °C (NIST SP 811)
@@ -134,6 +145,10 @@ FAULTS = [
     ("4:30  5b5 °C", "reading-value", 11, "a number with its unit"),
     ("4:30  1.450 °F", "quantity-ambiguous", 11, "`1450 °F`"),
     ("4:30  5650 °C", "reading-impossible", 11, "a digit too many"),
+    ("4:30  >1000 °C", "reading-value", 11, "`1000 °C`; where the thermometer can show no more"),
+    ("4:30  > 1000", "reading-value", 11, "`limit: 1000`"),
+    ("4:30  over 1000 °C", "reading-value", 11, "`limit: 1000 °C`"),
+    ("- 4:30  565 °C", "reading-time", 5, "Take it away."),
     ("4:30", "reading-columns", 9, "`4:30 -`"),
     ("4:30  565 °C 570 °C", "reading-columns", 18, "Name a probe"),
 ]
