@@ -45,8 +45,9 @@ SPIKE_NEIGHBOURS = 4
 
 STILL_READINGS, STILL_MIN, STILL_ABOVE_START_C = 8, 4.0, 100.0
 """A hot probe that shows one value so often and so long has probably frozen; common practice, no source."""
-TOP_READINGS, TOP_FROM_C = 4, 300.0
-"""So many equal highest readings in a row, and so hot, look like the end of a scale; common practice, no source."""
+TOP_READINGS, TOP_FROM_C, TOP_FALL_C = 4, 300.0, 15.0
+"""So many equal highest readings in a row, and so hot, look like the end of a scale where, within as long a time before
+and after, it stood further below: a parabola within 1 °C of its top falls by 9 °C more, and its reading by 10."""
 PULLED_FALL_C, PULLED_WITHIN_MIN = 400.0, 1.0
 """Ware in a fire does not lose so much in a minute, and never regain half of it; a drawn probe does."""
 GAP_MIN, GAP_TIMES = 2.0, 5.0
@@ -201,16 +202,28 @@ def frozen(minutes: Floats, celsius: Floats) -> tuple[Run, ...]:
     )
 
 
-def topped_out(celsius: Floats) -> Run | None:
-    """Return the first stretch in which the highest reading repeats so often that the scale may have ended."""
+def topped_out(minutes: Floats, celsius: Floats) -> Run | None:
+    """Return the first stretch in which the highest reading repeats as at the end of a scale.
+
+    A fire that turns evenly also shows its highest degree again and again, for a logger reads often: for as long as it
+    stays within one step of its display, then to fall by no more than nine steps in as long a time again, on its slower
+    side. At the end of a scale it comes and goes on steeper ways.
+    """
     high = celsius.max()
     if high < TOP_FROM_C:
         return None
     at_top = celsius == high
     for run in runs(at_top[:-1] & at_top[1:]):
-        if run.last - run.first + 1 >= TOP_READINGS:
+        if run.last - run.first + 1 >= TOP_READINGS and _cut_off(minutes, celsius, run):
             return run
     return None
+
+
+def _cut_off(minutes: Floats, celsius: Floats, run: Run) -> bool:
+    """Tell whether a curve comes to and leaves a level stretch on steeper ways than a rounded top would."""
+    lasts = minutes[run.last] - minutes[run.first]
+    sides = [minutes[run.first] - lasts] * (run.first > 0) + [minutes[run.last] + lasts] * (run.last < minutes.size - 1)
+    return bool(np.all(celsius[run.first] - np.interp(sides, minutes, celsius) > TOP_FALL_C))
 
 
 def pulled_out(minutes: Floats, celsius: Floats) -> int | None:

@@ -37,7 +37,7 @@ def _top(curve: Curve) -> Iterator[Repair]:
         top = int(curve.celsius.argmax())
         words = "the thermometer came to its limit; the fire was at least so hot."
         yield _doubt(curve, "topped out", Run(top, top), words)
-    run = clean.topped_out(curve.celsius) if curve.probe.limit is None else None
+    run = clean.topped_out(curve.minutes, curve.celsius) if curve.probe.limit is None else None
     if run is not None:
         times, since = run.last - run.first + 1, _at(curve, run.first)
         words = f"the highest reading stands {times} times in a row from {since}; the scale may have ended there, so "

@@ -224,9 +224,32 @@ def test_a_hot_probe_that_does_not_move_is_frozen() -> None:
 
 
 def test_a_highest_value_that_repeats_is_the_end_of_a_scale() -> None:
-    assert clean.topped_out(np.array([14, 800, 1000, 1000, 1000, 1000, 900.0])) == Run(2, 5)
-    assert clean.topped_out(np.array([14, 800, 1000, 1000, 900, 1000, 1000.0])) is None
-    assert clean.topped_out(np.full(9, 14.0)) is None
+    minutes = np.arange(7.0)
+    assert clean.topped_out(minutes, np.array([14, 800, 1000, 1000, 1000, 1000, 900.0])) == Run(2, 5)
+    assert clean.topped_out(minutes, np.array([14, 800, 900, 1000, 1000, 1000, 1000.0])) == Run(3, 6)
+    assert clean.topped_out(minutes, np.array([14, 800, 1000, 1000, 900, 1000, 1000.0])) is None
+    assert clean.topped_out(minutes, np.full(7, 14.0)) is None
+
+
+def _rounded(seconds: float, peak_c: float, scale_c: float = 2000.0) -> tuple[Floats, Floats]:
+    """A fire that turns evenly, faster before its top than after, as a display that ends at `scale_c` shows it."""
+    minutes = np.arange(0.0, 40.0, seconds / 60.0)
+    celsius = 20.0 + (peak_c - 20.0) * np.exp(-(((minutes - 12.0) / np.where(minutes < 12.0, 5.0, 9.0)) ** 2))
+    return minutes, np.minimum(np.round(celsius), scale_c)
+
+
+@pytest.mark.parametrize("seconds", INTERVALS_S)
+@pytest.mark.parametrize("peak_c", [701.0, 788.4, 850.6, 912.49])
+def test_the_rounded_top_of_a_fire_that_is_read_often_is_no_end_of_a_scale(seconds: float, peak_c: float) -> None:
+    assert clean.topped_out(*_rounded(seconds, peak_c)) is None
+
+
+@pytest.mark.parametrize("seconds", INTERVALS_S)
+def test_the_same_fire_cut_off_by_the_end_of_a_scale_is_seen(seconds: float) -> None:
+    minutes, celsius = _rounded(seconds, 850.0, scale_c=800.0)
+    found = clean.topped_out(minutes, celsius)
+    assert found is not None
+    assert set(celsius[found.first : found.last + 1].tolist()) == {800.0}
 
 
 def test_a_probe_drawn_from_the_fire_is_seen_by_its_fall() -> None:

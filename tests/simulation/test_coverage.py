@@ -20,9 +20,9 @@ def counts() -> dict[str, dict[str, Count]]:
     return counted(FIRES, between=False)
 
 
-def test_taken_together_the_intervals_hold_the_truth_in_93_to_98_of_100(counts: dict[str, dict[str, Count]]) -> None:
+def test_taken_together_the_intervals_hold_the_truth_in_93_to_97_of_100(counts: dict[str, dict[str, Count]]) -> None:
     every = pooled(counts).values()
-    assert 0.93 <= sum(one.held for one in every) / sum(one.known for one in every) <= 0.98
+    assert 0.93 <= sum(one.held for one in every) / sum(one.known for one in every) <= 0.97
 
 
 @pytest.mark.parametrize("figure", FIGURES)
