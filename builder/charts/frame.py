@@ -1,8 +1,8 @@
 """The standard frames that curves stand in: one scale of degrees, a short list of durations.
 
 A frame is drawn by matplotlib once for each duration, scale and width, then remembered; a curve is written into
-it as a path, by `Frame.x` and `Frame.y`. What was drawn can be kept as bytes between builds (`kept_frames`,
-`use_kept_frames`), so that a build which needs no new frame does not load matplotlib at all.
+it as a path, by `Frame.x` and `Frame.y`. Those of the first scale lie drawn in `frames.json`; the others can be kept as
+bytes between builds (`kept_frames`, `use_kept_frames`), so that few builds ever load matplotlib.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ import hashlib
 import json
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cache
 from importlib.metadata import version
 from pathlib import Path
 
@@ -73,19 +74,34 @@ def frame_top_c(highest_c: float) -> int:
     return next((top for top in TOPS_C if top >= highest_c), TOPS_C[-1])
 
 
+DRAWN = Path(__file__).with_name("frames.json")
+"""Markup of all frames of the first scale by their key, as matplotlib drew them: `python -m tests.charts.frames`."""
+
 _MARKUP: dict[str, str] = {}
-"""Markup of the frames drawn so far, by their key. It never changes, so it is no matter who asks first."""
+"""Markup of the other frames drawn so far, by their key. It never changes, so it is no matter who asks first."""
 
 
 def standard_frame(minutes: int, top_c: int, layout: Layout) -> Frame:
     """Give the standard frame of a duration (min), a scale (°C) and a width, drawing it if nobody has yet."""
-    key = f"{minutes} {top_c} {layout.key}"
-    if key not in _MARKUP:
+    key = frame_key(minutes, top_c, layout)
+    markup = _drawn().get(key) or _MARKUP.get(key)
+    if markup is None:
         # matplotlib takes most of a second to load: only here, and only when a frame is really missing.
         from builder.charts.frame_drawing import draw_frame
 
-        _MARKUP[key] = draw_frame(minutes, top_c, layout)
-    return Frame(minutes, top_c, layout, _MARKUP[key])
+        markup = _MARKUP[key] = draw_frame(minutes, top_c, layout)
+    return Frame(minutes, top_c, layout, markup)
+
+
+def frame_key(minutes: int, top_c: int, layout: Layout) -> str:
+    """Name a frame among all: `240 1000 wide`."""
+    return f"{minutes} {top_c} {layout.key}"
+
+
+@cache
+def _drawn() -> dict[str, str]:
+    found: dict[str, str] = json.loads(DRAWN.read_text(encoding="utf-8"))
+    return found
 
 
 def draw_standard_frames(durations: Iterable[int], top_c: int = TOPS_C[0]) -> None:
@@ -96,7 +112,7 @@ def draw_standard_frames(durations: Iterable[int], top_c: int = TOPS_C[0]) -> No
 
 
 def kept_frames() -> bytes:
-    """Give every frame drawn so far as bytes, to be kept between builds."""
+    """Give every frame that had to be drawn as bytes, to be kept between builds."""
     return json.dumps({"drawn by": _drawn_by(), "frames": _MARKUP}, sort_keys=True).encode()
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import subprocess
 import sys
 
@@ -9,8 +10,10 @@ import pytest
 
 from builder.charts import frame as frames
 from builder.charts.frame import (
+    DRAWN,
     DURATIONS_MIN,
     TOPS_C,
+    draw_standard_frames,
     frame_minutes,
     frame_top_c,
     kept_frames,
@@ -19,6 +22,7 @@ from builder.charts.frame import (
 )
 from builder.charts.layout import LAYOUTS, SMALL, WIDE, Layout
 from tests.charts.curves import SVG, parsed, texts_of
+from tests.charts.frames import frames_file
 
 
 @pytest.mark.parametrize(
@@ -81,12 +85,23 @@ def test_a_frame_drawn_twice_is_the_same_to_the_byte() -> None:
 
 def test_kept_frames_spare_matplotlib(monkeypatch: pytest.MonkeyPatch) -> None:
     """A frame taken up from an earlier build is given without drawing it."""
-    expected = standard_frame(480, 1000, WIDE)
+    expected = standard_frame(480, 1200, WIDE)
     kept = kept_frames()
     monkeypatch.setattr(frames, "_MARKUP", {})
     monkeypatch.setitem(sys.modules, "builder.charts.frame_drawing", None)
     assert use_kept_frames(kept)
-    assert standard_frame(480, 1000, WIDE) == expected
+    assert standard_frame(480, 1200, WIDE) == expected
+
+
+def test_frames_of_the_first_scale_lie_drawn_as_they_would_be_drawn_now() -> None:
+    assert frames_file() == DRAWN.read_text(encoding="utf-8"), "run `python -m tests.charts.frames`"
+
+
+def test_no_open_fire_needs_matplotlib(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(frames, "_MARKUP", {})
+    monkeypatch.setitem(sys.modules, "builder.charts.frame_drawing", None)
+    draw_standard_frames(DURATIONS_MIN)
+    assert json.loads(kept_frames())["frames"] == {}
 
 
 @pytest.mark.parametrize("kept", [b"", b"[]", b"\xff", b'{"drawn by": "another", "frames": {}}'])
