@@ -56,11 +56,10 @@ def nested_text(values: Mapping[str, Value], story: str = "", comment: str = "")
 
 
 def _group_lines(values: Mapping[str, Value], fields: Sequence[Field], indent: str) -> Iterator[str]:
-    known = {field.name: field for field in fields}
-    order = [name for name in known if name in values] + [name for name in values if name not in known]
-    for name in order:
-        field = known.get(name, Field(name, "text", ""))
-        yield from _field_lines(name, values[name], field, indent)
+    known = [field for field in fields if field.name in values]
+    names = {field.name for field in known}
+    for field in (*known, *(Field(name, "text", "") for name in values if name not in names)):
+        yield from _field_lines(field.name, values[field.name], field, indent)
 
 
 def _field_lines(name: str, value: Value, field: Field, indent: str) -> Iterator[str]:

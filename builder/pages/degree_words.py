@@ -24,6 +24,8 @@ _STEP_AFTER = re.compile(
     r"^,? ?(?:either way|at the widest|more|less|below|above both|further|apart|after minutes|after hours|for every"
     r"|/ \(time)"
 )
+_NEAR = 40
+"""Letters before a number that are looked at: more than any of these words has, and those that it must not follow."""
 _SHIFT_AFTER = re.compile(rf"^ at {_NUMBER} °C")
 
 
@@ -41,7 +43,9 @@ def degree_words(words: str) -> Markup:
     parts, at = [], 0
     for found in _DEGREES.finditer(words):
         parts.append(escape(words[at : found.start()]))
-        parts.append(_marked(found, _kind(found, words[: found.start()], words[found.end() :])))
+        parts.append(
+            _marked(found, _kind(found, words[max(0, found.start() - _NEAR) : found.start()], words[found.end() :]))
+        )
         at = found.end()
     return Markup("").join([*parts, escape(words[at:])])
 

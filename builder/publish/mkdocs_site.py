@@ -10,7 +10,7 @@ import json
 import os
 import re
 from collections.abc import Mapping
-from pathlib import Path, PurePosixPath
+from pathlib import Path
 
 from builder.kept.folder import Folder
 from builder.publish.search_index import DIRECTORY
@@ -120,16 +120,14 @@ def _raw_block(prose: str) -> str:
 
 def _file_address(address: str) -> str:
     """Refuse what mkdocs would take for a page."""
-    if PurePosixPath(address).suffix.lower() in {".md", ".markdown", ".mdown", ".mkd", ".mkdn"}:
+    if address.lower().endswith((".md", ".markdown", ".mdown", ".mkd", ".mkdn")):
         raise ValueError(f"a file of the site must not be Markdown: {address}")
     return address
 
 
 def _checked(address: str) -> str:
     """Give an address back; one that would leave the docs folder is a bug of the caller."""
-    parts = PurePosixPath(address).parts
-    winding = "\\" in address or address.startswith("/") or PurePosixPath(address).as_posix() != address
-    if not address or winding or any(part.startswith(".") for part in parts):
+    if "\\" in address or any(not part or part.startswith(".") for part in address.split("/")):
         raise ValueError(f"not an address of a site: {address!r}")
     return address
 

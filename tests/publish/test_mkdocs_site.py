@@ -57,7 +57,8 @@ def test_words_that_yaml_would_type_stay_text() -> None:
 
 
 @pytest.mark.parametrize(
-    "address", ["../x.csv", "/etc/x", "a\\b", ".hidden/x", "a/../x", "", "notes.md", "a/B.Markdown"]
+    "address",
+    ["../x.csv", "/etc/x", "a\\b", ".hidden/x", "a/../x", "./a", "a//b", "a/", "", "notes.md", "a/B.Markdown"],
 )
 def test_an_address_that_leaves_the_site_or_reads_as_a_page_is_refused(tmp_path: Path, address: str) -> None:
     site = Site(FACTS, small_site(1).pages, {address: b"x"})
