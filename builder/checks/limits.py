@@ -78,7 +78,8 @@ LIMITS: dict[str, Limit] = {
         "it is a share of what a black body gives off", BY_DEFINITION),
     "readings.probes.emissivity": Limit(
         "the emissivity", ("0.05", "1"), ("0.3", "1"),
-        "it is a share of what a black body gives off, and handbooks print none of clay or brick below 0.39", BY_DEFINITION),
+        "it is a share of what a black body gives off, and handbooks print none of clay or brick below 0.39",
+        BY_DEFINITION),
     "readings.probes.background": Limit(
         "the temperature of what the ware mirrors", ("-80 °C", "1500 °C"), ("-60 °C", "1300 °C"),
         "a clear night sky is the coldest, the fire itself the hottest"),
