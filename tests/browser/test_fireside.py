@@ -350,6 +350,17 @@ def test_a_log_opens_again_on_the_thermometer_that_was_last_read(fireside: Page)
     assert lines(fireside) == ["ash 260 °C", "ash 250 °C"]
 
 
+def test_a_new_log_offers_what_the_last_one_had_and_a_title_of_its_own(fireside: Page) -> None:
+    fireside.get_by_label("How it is fired").select_option("Trench")
+    begin(fireside, "First", probes="wall, ash", degrees="°F")
+    fireside.reload()
+    fireside.get_by_role("button", name="Other logs").click()
+    expect(fireside.get_by_label("What is in the fire")).to_have_value("")
+    expect(fireside.get_by_label("How it is fired")).to_have_value("trench")
+    expect(fireside.get_by_label("Thermometers")).to_have_value("wall, ash")
+    expect(fireside.get_by_role("radio", name="°F")).to_be_checked()
+
+
 def test_a_line_that_was_dated_back_is_the_one_that_one_tap_takes_back(fireside: Page) -> None:
     begin(fireside)
     pass_minutes(fireside, 5)

@@ -53,6 +53,7 @@ class Fireside {
   async start() {
     await this.load();
     const last = [...this.fires].sort((a, b) => b.begun - a.begun)[0];
+    if (last) this.shelf.likeLast(last);
     if (last && fireLog.moment(this.of(last.id), "over") === null) this.open(last.id);
     else this.close();
   }

@@ -22,6 +22,14 @@ class FiresideShelf {
     return /** @type {HTMLInputElement} */ (elements.one(this.root, selector)).value.trim();
   }
 
+  /** A new log is mostly like the one before: the same way of firing, thermometers and degrees. @param {Fire} last */
+  likeLast(last) {
+    const method = /** @type {HTMLSelectElement} */ (elements.one(this.root, "[data-new-method]"));
+    if ([...method.options].some((option) => option.value === last.method)) method.value = last.method;
+    /** @type {HTMLInputElement} */ (elements.one(this.root, "[data-new-probes]")).value = last.probes.join(", ");
+    /** @type {HTMLInputElement} */ (elements.one(this.root, `[name=degrees][value="${last.unit}"]`)).checked = true;
+  }
+
   begin() {
     const degrees = /** @type {HTMLInputElement} */ (elements.one(this.root, "[name=degrees]:checked"));
     const method = /** @type {HTMLSelectElement} */ (elements.one(this.root, "[data-new-method]"));
@@ -33,6 +41,7 @@ class FiresideShelf {
       probes: probeNames(this.typed("[data-new-probes]")),
       begun: Date.now(),
     });
+    /** @type {HTMLInputElement} */ (elements.one(this.root, "[data-new-title]")).value = "";
   }
 
   /** @param {Fire[]} fires @param {Line[]} lines */
