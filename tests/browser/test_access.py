@@ -30,6 +30,7 @@ def a_form_with_problems(page: Page) -> None:
         fold.evaluate("(one) => { one.open = true; }")
     page.get_by_role("radio", name="In a table").check()
     page.get_by_label("Or paste the table here").fill("0:00 20 lit\n2:00 300\n5:00 700 flames")
+    page.get_by_label("Wall", exact=True).fill("6,5")  # the help offers two values, each on a button
     page.get_by_role("button", name="Make the file").click()
 
 

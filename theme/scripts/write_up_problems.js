@@ -21,11 +21,13 @@ const writeUpProblems = (() => {
   /**
    * Buttons with what the help offers in the potter's own number: a phone's keys may have no sign for it.
    * @param {HTMLElement} place @param {FormProblem[]} problems @param {(field: Element, value: string) => void} mend
+   * @returns {Node[]}
    */
   function offers(place, problems, mend) {
     const field = place.closest("[data-kind=quantity]");
     const meant = problems.filter((problem) => problem.code.startsWith("quantity-") && /^(?:Write|Did you mean) `/.test(problem.help));
-    return field ? meant.flatMap((problem) => problem.help.split("`").filter((_, index) => index % 2).map((value) => elements.button(value, () => mend(field, value)))) : [];
+    const values = meant.flatMap((problem) => problem.help.split("`").filter((_, index) => index % 2));
+    return field && values.length ? [elements.make("span", { class: "offers" }, ...values.map((value) => elements.button(value, () => mend(field, value))))] : [];
   }
 
   /** How the form calls the place of a problem: `Wall`, `Piece 2, Survival`. @param {Element} element */
