@@ -14,7 +14,7 @@ from builder.commands.workplace import write_whole
 from builder.entries.compose import nested_text
 from builder.entries.find import ENTRY, FIRINGS, suggest_slug
 from builder.intake.laying import aside, examine_aside, lay, taken
-from builder.intake.mapping_file import draft, read_mapping
+from builder.intake.mapping_file import TableMapping, draft, read_mapping
 from builder.intake.old_notes import OldFiring, draft_columns, placed, read_firings, undecided
 from builder.intake.old_table import SPREADSHEETS, NotATable, OldTable, read_table
 from builder.publish.errors import OutputRefused
@@ -38,6 +38,7 @@ class _Run:
 
     project: Path
     settings: Settings
+    mapping: TableMapping
     file: str
     dry: bool
     problems: list[Problem] = field(default_factory=list)
@@ -54,7 +55,7 @@ class _Run:
         text = nested_text(firing.nested(), "\n\n".join(firing.story), _comment(firing, self.file))
         (new / ENTRY).write_text(text, encoding="utf-8")
         ready = examine_aside(new, self.file, self.settings)
-        found = (*firing.problems, *placed(ready.problems, firing, self.file))
+        found = (*firing.problems, *placed(ready.problems, firing, self.mapping, self.file))
         there = self.project / FIRINGS / slug / ENTRY
         if there.is_file() and there.read_text(encoding="utf-8", errors="replace") == text:
             self.same += 1
@@ -124,7 +125,7 @@ def _follow(table: OldTable, path: Path, args: argparse.Namespace, settings: Set
     if mapping is None:
         print(report(problems, path.parent, "text"))
         return 1
-    run_ = _Run(args.project, settings, args.table.name, args.dry_run)
+    run_ = _Run(args.project, settings, mapping, args.table.name, args.dry_run)
     run_.problems += [*problems, *undecided(table, mapping, args.table.name)]
     firings = read_firings(table, mapping, settings, args.table.name)
     try:

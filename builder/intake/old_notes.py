@@ -25,6 +25,7 @@ from builder.settings import Settings
 _PARTED = re.compile(r"\s*[;,+&\n]\s*")
 _DATE = re.compile(r"(\d{1,2})[./-](\d{1,2})[./-](\d{4})\Z", re.ASCII)
 _COMMA_NUMBER = re.compile(r"(?<![\d.,])(\d{1,3}(?:\.\d{3})+|\d+)(?:,(\d+))?(?![\d.,])", re.ASCII)
+_INDEX = re.compile(r"\[\d+\]")
 _HEADING = re.compile(r"\{([^{}]+)\}")
 
 
@@ -282,15 +283,24 @@ def undecided(table: OldTable, mapping: TableMapping, file: str) -> tuple[Proble
     )
 
 
-def placed(problems: Iterable[Problem], firing: OldFiring, file: str) -> tuple[Problem, ...]:
+def placed(problems: Iterable[Problem], firing: OldFiring, mapping: TableMapping, file: str) -> tuple[Problem, ...]:
     """Give the problems of a written entry the row and column of the table that they come from."""
-    return tuple(_placed(found, firing, file) for found in problems)
+    return tuple(_placed(found, firing, mapping, file) for found in problems)
 
 
-def _placed(found: Problem, firing: OldFiring, file: str) -> Problem:
+def _placed(found: Problem, firing: OldFiring, mapping: TableMapping, file: str) -> Problem:
     path = found.field
     while path and path not in firing.origin:
         path = path.rpartition(".")[0]
     row, heading = firing.origin.get(path, (firing.first, ""))
     said = f"Column {shown(heading)}: " if heading else ""
-    return problem(found.code, Place(file, row), found.field, f"{said}{found.message}", found.help)
+    help_ = found.help
+    if found.code == "required-field" and not _asked_for(_INDEX.sub("", found.field), mapping):
+        help_ = "Give it a column in the mapping file, or write under `always` what holds for every row."
+    return problem(found.code, Place(file, row), found.field, f"{said}{found.message}", help_)
+
+
+def _asked_for(path: str, mapping: TableMapping) -> bool:
+    """Tell whether the keeper has given a field, or one inside it, a column or a value for every row."""
+    given = {*mapping.always, *(meaning.path for meaning in mapping.columns.values())}
+    return any(f"{name}.".startswith(f"{path}.") for name in given)

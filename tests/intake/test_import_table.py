@@ -221,6 +221,20 @@ def test_a_decimal_comma_stays_as_it_was_written(project: Path) -> None:
     assert "mass: 14,5 kg\n" in (project / "content/firings/2024-05-02-jar/entry.md").read_text(encoding="utf-8")
 
 
+def test_what_is_needed_and_has_no_column_is_sent_to_the_mapping_file(
+    project: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    write_table(project, "Date,Potter,Method,Pot\n2024-05-02,wren,,jar\n")
+    decide(project)
+    capsys.readouterr()
+    assert import_table(project, project.parent / "old.csv", "--dry-run") == 1
+    told = capsys.readouterr().out
+    assert told.count("Give it a column in the mapping file, or write under `always`") == 2
+    for line in ("title: `title` is missing", "pieces[1].survival: `survival` is missing"):
+        assert line in told
+    assert "Write `method:` and one of" in told
+
+
 def test_a_number_that_can_be_read_in_two_ways_is_told(project: Path, capsys: pytest.CaptureFixture[str]) -> None:
     table = write_table(
         project, "Date;Title;Potter;Method;Wood weight (kg);Pot;Result\n2024-05-02;Jar;wren;open-fire;1.450;jar;sound\n"
