@@ -292,7 +292,7 @@ def test_at_every_width_the_log_fits_and_its_buttons_are_large(burning: Page) ->
     width = burning.viewport_size["width"]  # type: ignore[index]
     assert burning.evaluate("document.documentElement.scrollWidth") <= width
     small = burning.evaluate(
-        """() => [...document.querySelectorAll(".fire-hand button, [data-over], [data-close]")]
+        """() => [...document.querySelectorAll(".fire-hand button, .fire-probes label, [data-over], [data-close]")]
           .filter((one) => one.offsetParent)
           .map((one) => [one.textContent, one.offsetWidth, one.offsetHeight])
           .filter(([, width, height]) => width < 64 || height < 64)"""
