@@ -148,13 +148,8 @@ def gather(records: Sequence[Record], settings: Settings) -> Archive:
     return Archive(ordered, tuple(rates), whole.rho, whole.firings, of_method)
 
 
-def rate_among(records: Sequence[Record], archive: Archive, method: str = ALL_METHODS) -> Rate:
-    """Work out the rate of success among some of an archive's firings, at the archive's own correlation."""
-    return rate_over([archive.tally(record) for record in records], archive, method)
-
-
 def rate_over(tallies: Sequence[Tally], archive: Archive, method: str = ALL_METHODS) -> Rate:
-    """Work out the same from tallies that the archive made."""
+    """Work out the rate of success among some of an archive's firings, tallied by it, at its own correlation."""
     return _rate(method, SUCCESS, tallies, Correlation(archive.correlation, archive.correlation_firings))
 
 

@@ -6,7 +6,7 @@ import unicodedata
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
-from builder.archive.archive import Archive, Rate, Record, rate_among
+from builder.archive.archive import Archive, Rate, Record, rate_over
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,6 +51,8 @@ def ways_in(
 
 
 def _way_in(word: str, records: Sequence[Record], archive: Archive, methods: Sequence[str]) -> WayIn:
-    parts = [(key, [record for record in records if record.firing.method == key]) for key in methods]
-    by_method = tuple(rate_among(part, archive, key) for key, part in parts if part)
-    return WayIn(word, tuple(records), rate_among(records, archive), by_method)
+    tallies = [archive.tally(record) for record in records]
+    keys = [record.firing.method for record in records]
+    parts = ((key, [one for one, own in zip(tallies, keys, strict=True) if own == key]) for key in methods)
+    by_method = tuple(rate_over(part, archive, key) for key, part in parts if part)
+    return WayIn(word, tuple(records), rate_over(tallies, archive), by_method)

@@ -27,6 +27,6 @@ def number_words(value: float, decimals: int) -> str:
     ('812', '0', '0.125')
     """
     words = f"{value:.{decimals}f}"
-    if "." in words:
+    if decimals:
         words = words.rstrip("0").rstrip(".")
     return "0" if words == "-0" else words

@@ -67,8 +67,15 @@ def csv_head(table: Table) -> bytes:
 
 def csv_rows(table: Table) -> bytes:
     """Write a table's rows without their header: those of two parts of a table joined are those of the whole."""
-    writers = [_cell_writer(column) for column in table.columns]
-    return _csv([write(value) for write, value in zip(writers, row, strict=True)] for row in table.rows)
+    columns = zip(*table.rows, strict=True)
+    return _csv(zip(*map(_cells, table.columns, columns), strict=True))
+
+
+def _cells(column: Column, values: tuple[Value, ...]) -> list[str]:
+    """Write a column's values: each different one once, since most stand in it again and again."""
+    write = _cell_writer(column)
+    words = {value: write(value) for value in set(values)}
+    return [words[value] for value in values]
 
 
 def _csv(rows: Iterable[Sequence[str]]) -> bytes:

@@ -15,9 +15,9 @@ _ALONE = (PAGE, "before-you-light", "compare", "fields", "fireside", "problems",
 """Pages without hints: forms, whose words are explained beside each field, a sheet for paper, lists of names."""
 _OTHER_SENSES = {"figures": ("rate", "window")}
 """Words that a page uses in another sense: there a rate is of heating, and a window a stretch of time."""
-_LISTS = re.compile(r'(<ol class="[\w-]+-lines".*?</ol>)', re.DOTALL)
+_LISTS = re.compile(r'(<ol class="[\w-]+-lines"[^<]*(?:<(?!/ol>)[^<]*)*</ol>)')
 """Lists of firings: their words are links and materials, and there may be thousands of lines."""
-_FOLDED = re.compile(r"(<details.*?</details>)", re.DOTALL)
+_FOLDED = re.compile(r"(<details[^<]*(?:<(?!/details>)[^<]*)*</details>)")
 
 
 def explained(page: Page) -> Page:

@@ -15,11 +15,9 @@ from builder.publish.site import Page
 
 PAGE = "words"
 SCRIPT = "words.js"
-_TAG = re.compile(r'(<(?:"[^"]*"|[^">])*>)')
-_NO_HINT_IN = frozenset(
-    "a button code dt h1 h2 h3 h4 h5 h6 label legend option pre select summary svg textarea".split()
-)
+_NO_HINT_IN = "(?:a|button|code|dt|h[1-6]|label|legend|option|pre|select|summary|svg|textarea)(?![a-z0-9])"
 """Elements whose words are left alone."""
+_REST_OF_TAG = r'[^">]*(?:"[^"]*"[^">]*)*>'
 _ON_PAGES = ("attempt", "interval", "not-recorded", "rate", "success", "window")
 """Words that are explained on pages of our own too, where they are used in no other sense."""
 _OF_FIELDS = {
@@ -74,14 +72,16 @@ class Hints:
             met.add(key)
             return self.hint(key, Markup(found[0]))  # noqa: S704 (a part of HTML that is clean already)
 
-        inside, parts, forms = 0, [], _forms(tuple(keys))
-        for part in _TAG.split(html):
-            if part.startswith("<"):
-                inside += _step(part)
-            elif not inside:
-                part = forms.sub(first, part)
-            parts.append(part)
-        return Markup("".join(parts))  # noqa: S704
+        parts: list[str] = []
+        inside, at = 0, 0
+        for found in _tags_and_words(tuple(keys)).finditer(html):
+            if found.lastgroup:
+                # How many elements around us there are in which no hint is made.
+                inside += -1 if found["closing"] else 1
+            elif not inside and not found[0].startswith("<"):
+                parts += (html[at : found.start()], first(found))
+                at = found.end()
+        return Markup("".join((*parts, html[at:])))  # noqa: S704
 
 
 def words_page() -> Page:
@@ -98,14 +98,6 @@ def words_page() -> Page:
     )
 
 
-def _step(tag: str) -> int:
-    """Tell how a tag changes the number of elements around us in which no hint is made."""
-    name = re.match(r"</?([a-z0-9]+)", tag)
-    if name is None or name[1] not in _NO_HINT_IN:
-        return 0
-    return -1 if tag.startswith("</") else 1
-
-
 @cache
 def _keys(*, stories: bool) -> dict[str, str]:
     """Every form that stories, or pages of our own, are searched for, to the key of its word."""
@@ -114,9 +106,20 @@ def _keys(*, stories: bool) -> dict[str, str]:
 
 
 @cache
-def _forms(forms: tuple[str, ...]) -> re.Pattern[str]:
-    """Match any of those forms as a whole word, the longest first."""
-    return re.compile(rf"(?<![\w&-]){_ways_on(forms)}(?![\w-])", re.IGNORECASE)
+def _tags_and_words(forms: tuple[str, ...]) -> re.Pattern[str]:
+    """Match any of those forms as a whole word, the longest first, and every tag, so that no word is found within one.
+
+    Tags of elements whose words are left alone are named `alone`; of other tags a run is one match. The pattern begins
+    with the few letters with which a match can begin: what lies between them is passed over several times as fast.
+    """
+    rests: dict[str, list[str]] = {}
+    for form in forms:
+        rests.setdefault(form[0], []).append(form[1:])
+    words = "|".join(f"(?<=[{first}{first.upper()}]){_ways_on(rest)}" for first, rest in rests.items())
+    other_tag = rf"(?!/?{_NO_HINT_IN}){_REST_OF_TAG}"
+    tags = rf"(?P<closing>/?)(?P<alone>{_NO_HINT_IN}){_REST_OF_TAG}|{other_tag}(?:\s*<{other_tag})*"
+    either = "".join(rests)
+    return re.compile(rf"[<{either}{either.upper()}](?:(?<=<)(?:{tags})|(?<![\w&-].)(?i:{words})(?![\w-]))")
 
 
 def _ways_on(forms: Sequence[str]) -> str:

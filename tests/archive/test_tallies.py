@@ -7,7 +7,7 @@ from fractions import Fraction
 import numpy as np
 import pytest
 
-from builder.archive.archive import Archive, Rate, gather, rate_among
+from builder.archive.archive import Archive, Rate, gather, rate_over
 from builder.archive.clusters import design_effect
 from builder.archive.proportions import agresti_coull
 from builder.archive.tallies import share_of, shares, tally, tally_of
@@ -115,7 +115,7 @@ def test_a_wider_rate_counts_each_piece_by_its_own_method() -> None:
     """Worked by hand: 1 of 2 in the open fire stands for one more there, (1 + 1/2)/3; the pit adds 3 of 3."""
     open_fire = [Piece("a", "sound", carbon=carbon) for carbon in ("cleared", "core", None)]
     archive = gather([record(1, open_fire), record(2, [Piece("b", "cracked", 3)], "pit")], SETTINGS)
-    assert rate_among(archive.records, archive).rate == pytest.approx(4.5 / 6)
+    assert rate_over([archive.tally(one) for one in archive.records], archive).rate == pytest.approx(4.5 / 6)
     assert archive.rates[-1].rate == pytest.approx(4.5 / 6)
 
 

@@ -215,3 +215,8 @@ def test_rows_made_part_by_part_are_those_of_the_whole() -> None:
     parts = [long_rows(replace(whole, records=(record,)), NO_URL) for record in whole.records]
     assert len(parts) > 1
     assert export_files(whole, NO_URL, rows=parts) == FILES
+
+
+def test_a_table_without_rows_is_its_header_alone() -> None:
+    table = Table("kilns", "Kilns", "None yet.", (Column("kiln", "string", "Kiln", "Its name."),), ("kiln",), (), ())
+    assert csv_bytes(table) == b"kiln\r\n"

@@ -42,6 +42,14 @@ def test_words_in_headings_controls_drawings_and_links_are_left_alone(element: s
     assert 'class="hint"' not in marked(f"<{element}>interval</{element}>")
 
 
+def test_words_within_tags_and_parts_of_longer_words_are_left_alone() -> None:
+    before = '<p title="interval > interval">subinterval interval-like &interval;</p> <img alt="Interval"> '
+    html = marked(f"{before}<b><i>Interval</i></b> interval")
+    assert html.startswith(before)
+    assert html.removeprefix(before).startswith('<b><i><a class="hint"')
+    assert ">Interval</a></i></b> interval" in html
+
+
 def test_lists_of_firings_are_left_alone() -> None:
     html = '<ol class="firing-lines"><li>temper</li></ol>'
     assert marked(html) == html
