@@ -9,7 +9,6 @@ from pathlib import Path
 from builder.archive.archive import Archive, Record
 from builder.archive.findings import Findings
 from builder.charts.keeping import have_frames
-from builder.charts.preview import preview_picture
 from builder.examine import Examined
 from builder.exports.published_entry import DATA, ENTRIES, published_entry
 from builder.kept.digest import digest, plain_digest
@@ -20,8 +19,7 @@ from builder.kept.store import Store
 from builder.pages.compare_data import firing_data, firing_data_file
 from builder.pages.entry_page import entry_page, readings_csv
 from builder.publish.mkdocs_site import write_file, write_page
-from builder.publish.pictures import Picture, remake
-from builder.publish.site import Written
+from builder.publish.site import Picture, Written
 from builder.settings import Group, Settings, Source
 from builder.workers import shared, spread
 
@@ -151,6 +149,10 @@ def _pictures(record: Record, job: Rendering) -> tuple[str | None, tuple[tuple[P
     kept = before.pictures if before is not None and photos is not None and before.photos == photos else ()
     if kept and all(docs.digest(file.address) == file.digest for _, file in kept):
         return photos, kept
+    if not files:
+        return photos, ()
+    from builder.publish.pictures import remake  # only now: most firings have no photo that is new
+
     made = []
     for number, file in enumerate(files, 1):
         for picture in remake(file, f"photo-{number}"):
@@ -168,6 +170,8 @@ def _photos_digest(files: Sequence[Path]) -> str | None:
 
 
 def _preview(record: Record, settings: Settings) -> bytes:
+    from builder.charts.preview import preview_picture  # only now: it loads a library that draws
+
     method = settings.methods[record.firing.method]
     window = (method.window_low_c, method.window_high_c)
     return preview_picture(record.firing.title, record.number, record.curves.ware_curve, window)

@@ -13,16 +13,13 @@ from builder.base.problem import Problem
 from builder.charts.keeping import have_frames
 from builder.entries.front_matter import read_text
 from builder.examine import Examined
-from builder.exports.export_files import LongRows, export_files, long_rows
+from builder.exports.tables import LongRows
 from builder.kept.digest import digest
 from builder.kept.entries import one_renewed, renewed
 from builder.kept.folder import Folder
 from builder.kept.store import Store
-from builder.pages.compare_data import SHELF, shelf_data
-from builder.pages.list_columns import list_files
-from builder.pages.site_pages import Part, site_parts
 from builder.publish.mkdocs_site import write_file, write_page
-from builder.publish.site import Written
+from builder.publish.site import Page, Written
 from builder.settings import Settings
 from builder.workers import WORTH_A_POOL, shared, spread
 
@@ -117,7 +114,9 @@ def _write_part(number: int) -> list[Written]:
     return [write_page(page, docs) for page in _parts(whole, findings)[number]()]
 
 
-def _parts(whole: Whole, findings: Findings) -> tuple[Part, ...]:
+def _parts(whole: Whole, findings: Findings) -> tuple[Callable[[], Iterable[Page]], ...]:
+    from builder.pages.site_pages import site_parts  # only now: all this stands where nothing but a story changed
+
     left_out = tuple(whole.left_out.items())
     return site_parts(whole.archive, whole.settings, left_out, whole.doubts, whole.prose, findings)
 
@@ -136,12 +135,18 @@ def _rows(whole: Whole, store: Store, jobs: int | None) -> tuple[LongRows, ...]:
 
 
 def _rows_from(start: int) -> LongRows:
+    from builder.exports.export_files import long_rows
+
     whole: Whole = shared()
     records = whole.archive.records[start : start + _AT_ONCE]
     return long_rows(replace(whole.archive, records=records), whole.settings)
 
 
 def _files(findings: Findings, whole: Whole, docs: Folder, rows: Sequence[LongRows]) -> Iterable[Written]:
+    from builder.exports.export_files import export_files
+    from builder.pages.compare_data import SHELF, shelf_data
+    from builder.pages.list_columns import list_files
+
     archive, settings = whole.archive, whole.settings
     files = export_files(archive, settings, findings, rows) | list_files(archive, settings)
     files |= {SHELF: shelf_data()}

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 import gc
-import multiprocessing
 import os
 from collections.abc import Callable, Iterable, Iterator
-from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
 from typing import Any, TypeVar
 
@@ -84,6 +82,9 @@ def spread(
         _share(share)
         yield from map(job, todo)
         return
+    import multiprocessing  # only where there is work for several processes
+    from concurrent.futures import ProcessPoolExecutor
+
     context = multiprocessing.get_context("fork" if "fork" in multiprocessing.get_all_start_methods() else None)
     chunk = 1 if dear else max(1, min(32, len(todo) // (processes * 4)))
     with ProcessPoolExecutor(processes, context, initializer=_begin, initargs=(share,)) as pool:

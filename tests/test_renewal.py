@@ -9,6 +9,8 @@ from __future__ import annotations
 import os
 import random
 import shutil
+import subprocess
+import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
@@ -24,6 +26,7 @@ from tests.commands.archives import write_archive, write_entry
 
 STEPS = int(os.environ.get("ASHBOOK_RENEWALS", "8"))
 SEEDS = (1, 2, 3)
+ROOT = Path(__file__).parent.parent
 
 
 class Killed(BaseException):
@@ -296,3 +299,22 @@ def test_pictures_are_made_again_only_where_the_photo_is_another(
     build(Options(project, project / "site", jobs=1))
     assert len(remade) == 1
     _same_as_from_nothing(project, tmp_path / "new")
+
+
+HEAVY = ("matplotlib", "mkdocs", "material", "PIL", "markdown", "multiprocessing", "email", "builder.pages.site_pages")
+"""What takes long to load, and what no story needs that is plain words."""
+
+
+def test_an_edited_story_loads_nothing_that_it_does_not_need(tmp_path: Path) -> None:
+    project = write_archive(tmp_path / "archive", 3)
+    build(Options(project, project / "site", offline=True, jobs=1))
+    entry = project / "content/firings/2026-05-01-fire-1/entry.md"
+    entry.write_text(f"{entry.read_text(encoding='utf-8')}\nMore words.\n", encoding="utf-8")
+    words = (
+        "import sys; from pathlib import Path; from builder.asked import Options; from builder.renew import renew\n"
+        f"project = Path({str(project)!r}); print(renew(Options(project, project / 'site', True, jobs=1)).published)\n"
+        f"print([name for name in {HEAVY} if name in sys.modules])"
+    )
+    told = subprocess.run([sys.executable, "-c", words], capture_output=True, text=True, check=True, cwd=ROOT)
+    assert told.stdout.split("\n")[:2] == ["3", "[]"]
+    assert "More words." in (project / "site/firings/2026-05-01-fire-1.html").read_text(encoding="utf-8")

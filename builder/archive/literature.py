@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from statistics import median
 
 from builder.archive.archive import Record
 from builder.settings import Settings
@@ -144,4 +143,6 @@ def _own(published: Published, records: Sequence[Record]) -> Own | None:
     low, high = published.low, published.high
     ranged = low is not None or high is not None
     inside = sum((low is None or low <= value) and (high is None or value <= high) for value in known)
+    from statistics import median  # only now: it loads all of Python's kinds of numbers
+
     return Own(len(known), min(known), median(known), max(known), inside if ranged else None)

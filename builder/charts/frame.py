@@ -12,10 +12,10 @@ import json
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
-from importlib.metadata import version
 from pathlib import Path
 
 from builder.charts.layout import LAYOUTS, SMALL, Layout
+from builder.kept.version import library_version
 
 DURATIONS_MIN = (15, 30, 60, 120, 240, 480, 960, 1440, 2880)
 """How long a frame can be, in minutes. A longer record runs out of the last one."""
@@ -131,7 +131,7 @@ def use_kept_frames(kept: bytes) -> bool:
 def _drawn_by() -> str:
     """What a frame's look depends on: matplotlib's version and the code that draws."""
     here = Path(__file__)
-    digest = hashlib.sha256(version("matplotlib").encode())
+    digest = hashlib.sha256(library_version("matplotlib").encode())
     for file in (here, here.with_name("layout.py"), here.with_name("frame_drawing.py"), here.with_name("svg.py")):
         digest.update(file.read_bytes())
     return digest.hexdigest()

@@ -13,7 +13,6 @@ from builder.checks.limits import MOST_READINGS_BYTES
 from builder.checks.review import Review
 from builder.checks.shape import Slot
 from builder.checks.words import nearest
-from builder.publish.pictures import look_at
 
 PICTURES = (".jpg", ".jpeg", ".png", ".webp")
 READINGS = (".csv", ".txt", ".tsv", ".log", ".dat")
@@ -132,6 +131,8 @@ def _item_fault(item: os.DirEntry[str], pictures: bool) -> Fault | None:
     if size == 0:
         return Fault("file-empty", f"{shown(item.name)} is empty.", "Copy it again; the last copy did not finish.")
     if pictures:
+        from builder.publish.pictures import look_at  # only now: most entries have no photo
+
         wrong = look_at(Path(item.path))
         help_ = "Open it, save it again as JPEG, PNG or WebP, and look whether it shows."
         return Fault("picture", f"{shown(item.name)} {wrong}.", help_) if wrong else None

@@ -33,6 +33,15 @@ setInterval(async () => {{
 }}, 700);
 """
 """Reloads the page once the site behind it is another. Served by the preview alone; no site ever holds it."""
+_LOADED = (
+    "builder.build",
+    "builder.pages.site_pages",
+    "builder.exports.export_files",
+    "builder.pages.list_columns",
+    "builder.publish.making",
+    "builder.publish.markdown_reader",
+)
+"""What the next build may need, loaded while the potter still writes: a site that stood loaded nothing."""
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -62,7 +71,8 @@ def run(args: argparse.Namespace) -> int:
         with server:
             print(f"Look at http://127.0.0.1:{server.server_address[1]}/ - stop with Ctrl-C.", flush=True)
             threading.Thread(target=server.serve_forever, daemon=True).start()
-            importlib.import_module("builder.build")  # while the potter still writes: a site that stood loaded nothing
+            for module in _LOADED:
+                importlib.import_module(module)
             try:
                 preview.watch()
             except KeyboardInterrupt:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import os
 import re
+import stat
 import unicodedata
 from dataclasses import dataclass
 from pathlib import Path
@@ -50,15 +52,29 @@ def find_entries(project: Path) -> tuple[tuple[EntryFile, ...], tuple[Problem, .
         return (), ()
     entries: list[EntryFile] = []
     problems: list[Problem] = []
-    for item in sorted(root.iterdir(), key=lambda path: path.name):
+    shown = _shown(root, project)
+    for item in sorted(os.scandir(root), key=lambda item: item.name):
         if item.name.startswith("."):
             continue
-        found = entry_at(item, project)
+        folder = root / item.name
+        found = _plain_entry(item, folder, shown) or entry_at(folder, project)
         if isinstance(found, Problem):
             problems.append(found)
         else:
             entries.append(found)
     return tuple(entries), tuple(problems)
+
+
+def _plain_entry(item: os.DirEntry[str], folder: Path, root: str) -> EntryFile | None:
+    """Take one folder for an entry by two looks at the disk; None where that does not settle it."""
+    if not SLUG.match(item.name) or len(item.name) > MAX_SLUG or not item.is_dir(follow_symlinks=False):
+        return None
+    path = folder / ENTRY
+    try:
+        plain = stat.S_ISREG(os.lstat(path).st_mode)
+    except OSError:
+        return None
+    return EntryFile(item.name, folder, path, f"{root}/{item.name}/{ENTRY}") if plain else None
 
 
 def entry_at(folder: Path, project: Path) -> EntryFile | Problem:

@@ -18,12 +18,9 @@ from builder.exports.pieces_table import pieces_table
 from builder.exports.published_settings import PUBLISHED_SETTINGS, published_settings
 from builder.exports.rates_table import rates_table
 from builder.exports.readings_table import readings_table
-from builder.exports.tables import Table, csv_bytes, csv_head, csv_rows
+from builder.exports.tables import LongRows, Table, csv_bytes, csv_head, csv_rows
 from builder.exports.window_table import window_table
 from builder.settings import Settings
-
-LongRows = tuple[bytes, ...]
-"""Rows of the tables that grow with every firing, as CSV, a table each."""
 
 
 def export_files(

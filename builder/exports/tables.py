@@ -17,6 +17,9 @@ from builder.exports.cells import inert, number_words
 Value: TypeAlias = str | float | int | date | None
 """What a cell can hold; None is not recorded."""
 
+LongRows: TypeAlias = tuple[bytes, ...]
+"""Rows of the tables that grow with every firing, as CSV, a table each."""
+
 
 @dataclass(frozen=True, slots=True)
 class Column:

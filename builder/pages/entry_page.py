@@ -31,8 +31,7 @@ from builder.pages.sentences import description, lead_sentence
 from builder.pages.witnesses import witnesses
 from builder.pages.words_page import SCRIPT, Hints
 from builder.publish.clean_html import clean_story
-from builder.publish.pictures import Picture
-from builder.publish.site import Page
+from builder.publish.site import Page, Picture
 from builder.readings.curve import FiringCurves
 from builder.settings import Method, Settings
 

@@ -13,6 +13,7 @@ from builder.charts.marks import mark_sprite
 from builder.pages import marked_numbers, numbers
 from builder.pages.addresses import page_file, relative
 from builder.pages.degree_words import degree_words
+from builder.publish.compiled import Compiled
 
 
 def fragments_folder() -> Path:
@@ -31,6 +32,7 @@ def environment() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
         auto_reload=False,
+        bytecode_cache=Compiled(),
     )
     found.filters |= {
         "with_code": with_code,

@@ -3,14 +3,10 @@
 from __future__ import annotations
 
 import re
-import xml.etree.ElementTree as etree
-from collections.abc import Mapping
-from functools import cache, lru_cache
+from functools import lru_cache
 from html import escape
 
 import nh3
-from markdown import Markdown
-from markdown.treeprocessors import Treeprocessor
 
 _WORDS = frozenset({"p", "br", "hr", "em", "strong", "code", "pre", "blockquote", "ul", "ol", "li", "a"})
 _TAGS = _WORDS | {"h2", "h3", "h4", "h5", "h6", "table", "thead", "tbody", "tr", "th", "td"}
@@ -40,36 +36,6 @@ _EMPTY_TAGS = frozenset({"br", "hr"})
 
 _SCROLL = '<div class="scroll" tabindex="0" role="region" aria-label="Table">'
 """Around each table, so that a wide one scrolls within itself on a phone; added after cleaning, as ours."""
-
-_OWN_HEADINGS = {"h1": "h2"}
-"""In the group's own prose: the page has its h1 already."""
-
-_HEADINGS = {"h1": "h3", "h2": "h4", "h3": "h5", "h4": "h6", "h5": "h6"}
-"""In an entry, whose page has an h1 and parts that are h2: what is contributed stands below them."""
-
-
-class _Tame(Treeprocessor):
-    """Lower the headings and let the words of a picture stand for it; photos are named in the front matter."""
-
-    def __init__(self, headings: Mapping[str, str]) -> None:
-        super().__init__()
-        self._headings = headings
-
-    def run(self, root: etree.Element) -> None:
-        for element in root.iter():
-            element.tag = self._headings.get(element.tag, element.tag)
-            if element.tag == "img":
-                element.tag, element.text = "em", element.get("alt", "")
-
-
-@cache
-def _reader(inside: bool) -> Markdown:
-    """Make the Markdown reader, once; raw HTML is plain text to it, and attribute lists and macros are unknown."""
-    reader = Markdown(extensions=["tables", "sane_lists"], output_format="html")
-    reader.preprocessors.deregister("html_block")
-    reader.inlinePatterns.deregister("html")
-    reader.treeprocessors.register(_Tame(_OWN_HEADINGS if inside else _HEADINGS), "tame", 0)
-    return reader
 
 
 def clean_markdown(markdown: str, *, inside: bool = False) -> str:
@@ -134,9 +100,11 @@ def _cleaned(html: str, inside: bool) -> str:
 
 def _convert(text: str, inside: bool) -> str:
     """Read Markdown; what is tangled beyond what anybody writes becomes plain paragraphs."""
+    from builder.publish.markdown_reader import reader  # only now: most stories are plain words
+
     if text.count("[") <= _MOST_BRACKETS:
         try:
-            return _reader(inside).reset().convert(text)
+            return reader(inside).reset().convert(text)
         except RecursionError:
             pass
     return _paragraphs(text)

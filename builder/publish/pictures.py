@@ -5,13 +5,13 @@ from __future__ import annotations
 import io
 import os
 import warnings
-from dataclasses import dataclass
 from pathlib import Path
 
 from PIL.Image import Image, Transpose
 
 from builder.base.own_file import open_own
 from builder.publish.errors import PictureError
+from builder.publish.site import Picture
 
 WIDTHS = (480, 1280)
 """Widths that a picture is made in, px; a picture is never made wider than it came."""
@@ -52,18 +52,6 @@ _KNOWN_STRANGERS = (
     (b"ftypmif", 4, "a HEIC picture"),
     (b"ftypavif", 4, "an AVIF picture"),
 )
-
-
-@dataclass(frozen=True, slots=True)
-class Picture:
-    """One picture as the site shows it."""
-
-    address_name: str
-    """File name on the site: `drawn-480.jpg`."""
-    width: int
-    height: int
-    data: bytes
-    """The JPEG file, without any metadata."""
 
 
 def look_at(path: Path) -> str | None:

@@ -42,6 +42,18 @@ class Page:
 
 
 @dataclass(frozen=True, slots=True)
+class Picture:
+    """One picture as the site shows it."""
+
+    address_name: str
+    """File name on the site: `drawn-480.jpg`."""
+    width: int
+    height: int
+    data: bytes
+    """The JPEG file, without any metadata."""
+
+
+@dataclass(frozen=True, slots=True)
 class SiteFacts:
     """What every page shows of the site."""
 

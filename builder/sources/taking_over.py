@@ -12,7 +12,6 @@ from builder.checks.places import read_place
 from builder.entries.find import EntryFile
 from builder.kept.digest import digest
 from builder.settings import Group, Settings
-from builder.sources.joining import joint, potter_here
 
 
 def as_named_at_home(entry: EntryFile) -> EntryFile:
@@ -26,6 +25,8 @@ def taken_over(firing: Firing, source: str, settings: Settings) -> tuple[Firing,
     Its words for people and methods become this archive's keys, its licence is told where it was its group's, and its
     place is told no nearer than this archive tells places.
     """
+    from builder.sources.joining import joint, potter_here  # only now: most archives join no other
+
     found = settings.sources[source]
     place = None if firing.place is None else read_place(firing.place, settings.place_decimals)
     problems = (_place_problem(firing),) if isinstance(place, Fault) else ()

@@ -11,8 +11,7 @@ from builder.archive.archive import Record
 from builder.checks.firing import Photo, Piece
 from builder.heat.figures import FiringHeat, ProbeHeat
 from builder.pages.entry_page import entry_page
-from builder.publish.pictures import Picture
-from builder.publish.site import Page
+from builder.publish.site import Page, Picture
 from builder.readings.curve import FiringCurves
 from tests.pages.invented import CURVES, FIGURES, FIRING, SETTINGS, archive, curve, quantity, record, unread
 from tests.pages.reading_html import read, read_page

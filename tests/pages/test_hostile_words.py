@@ -11,7 +11,7 @@ from builder.checks.firing import Photo, Piece, Probe
 from builder.heat.figures import FiringHeat, ProbeHeat
 from builder.pages.entry_page import entry_page
 from builder.pages.readings_table import readings_csv
-from builder.publish.pictures import Picture
+from builder.publish.site import Picture
 from builder.readings.curve import Event, FiringCurves, Repair
 from builder.settings import Method, Potter, Settings
 from tests.pages.every_page import site_pages
