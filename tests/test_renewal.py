@@ -168,7 +168,7 @@ class _History:
         self.edit_readings()
         self.write()
         stage = self.chance.choice(
-            ["render.write_page", "publish.publish.swap_in", "publish.making.press", "build.gather"]
+            ["render.write_page", "publish.publish.swap_in", "publish.making.press", "build.gathered"]
         )
 
         def end(*given: object, **named: object) -> None:
@@ -291,7 +291,7 @@ def test_pictures_are_made_again_only_where_the_photo_is_another(
     photos = "photos: [{file: drawn.jpg, alt: Drawn}]\npieces:"
     entry.write_text(entry.read_text(encoding="utf-8").replace("pieces:", photos, 1), encoding="utf-8")
     build(Options(project, project / "site", jobs=1))
-    remade = _counting(monkeypatch, "builder.render.remake")
+    remade = _counting(monkeypatch, "builder.publish.pictures.remake")
     entry.write_text(entry.read_text(encoding="utf-8").replace("title: ", "title: Another "), encoding="utf-8")
     build(Options(project, project / "site", jobs=1))
     assert remade == []

@@ -126,7 +126,7 @@ def test_a_photo_changed_after_it_was_checked_is_never_published_and_the_old_sit
     shutil.rmtree(project / ".ashbook")
     secret = tmp_path / "secret.jpg"
     Image.new("RGB", (300, 200), "red").save(secret)
-    real = build_module.gather
+    real = build_module.gathered
 
     def meddled(*given: object) -> object:
         photo.unlink()
@@ -140,7 +140,7 @@ def test_a_photo_changed_after_it_was_checked_is_never_published_and_the_old_sit
             os.mkfifo(photo)
         return real(*given)
 
-    monkeypatch.setattr(build_module, "gather", meddled)
+    monkeypatch.setattr(build_module, "gathered", meddled)
     with pytest.raises(PublishError):
         build(Options(project, project / "site"))
     assert site_bytes(project / "site") == good
