@@ -96,10 +96,10 @@ def marked_quantity(quantity: Quantity, written: bool = True) -> Markup:
     about = "about " if quantity.approximate else ""
     if quantity.high > quantity.low:
         low = temperature(quantity.low, quantity.kind, bare=True)
-        value = Markup("{}{} to {}").format(about, low, temperature(quantity.high, quantity.kind))
+        value = Markup(f"{about}{low} to {temperature(quantity.high, quantity.kind)}")  # noqa: S704 - both are marked
     else:
-        value = Markup("{}{}").format(about, temperature(quantity.canonical, quantity.kind))
+        value = Markup(f"{about}{temperature(quantity.canonical, quantity.kind)}")  # noqa: S704 - it is marked
     if not written:
         return value
     seen = {"°F": "written in-c", "°C": "written in-f"}.get(quantity.unit, "written")
-    return Markup('{} <span class="{}">(written {})</span>').format(value, seen, as_written(quantity))
+    return value + Markup(f' <span class="{seen}">(written {escape(as_written(quantity))})</span>')  # noqa: S704
