@@ -89,7 +89,7 @@ class _Composer:
         """Read the whole document, or say what ended its reading."""
         node: Node | None = None
         try:
-            events = iter(yaml.parse("\n".join(self.lines), Loader=yaml.CLoader))
+            events = iter(yaml.CLoader("\n".join(self.lines)).get_event, None)
             for event in events:
                 if isinstance(event, yaml.DocumentStartEvent) and node is not None:
                     place = self.place(event.start_mark)
@@ -125,17 +125,17 @@ class _Composer:
                     f"If you meant the sign itself, put the value in quotes: `{quoted(self.lines[mark.line])}`.",
                 )
             )  # fmt: skip
-        if event.tag:
-            raise _Refused(
-                problem(
-                    "yaml-tag", self.place(mark), "",
-                    f"YAML reads `{event.tag}` as a tag; an entry holds plain words only.",
-                    f"If you meant the sign itself, put the value in quotes: `{quoted(self.lines[mark.line])}`.",
-                )
-            )  # fmt: skip
+        raise _Refused(
+            problem(
+                "yaml-tag", self.place(mark), "",
+                f"YAML reads `{event.tag}` as a tag; an entry holds plain words only.",
+                f"If you meant the sign itself, put the value in quotes: `{quoted(self.lines[mark.line])}`.",
+            )
+        )  # fmt: skip
 
-    def node(self, event: yaml.Event, events: Iterator[yaml.Event], depth: int) -> Node:
-        self.refuse_extras(event)
+    def node(self, event: Any, events: Iterator[yaml.Event], depth: int) -> Node:
+        if event.anchor or event.tag:
+            self.refuse_extras(event)
         self.count += 1
         if depth > MAX_DEPTH or self.count > MAX_NODES:
             limit = f"{MAX_DEPTH} levels deep" if depth > MAX_DEPTH else f"{MAX_NODES:,} values long"

@@ -165,7 +165,7 @@ def _find_fences(lines: list[str], file: str) -> tuple[_Fences | None, tuple[Pro
     alike = next(
         (
             index
-            for index in range(opening + 1, len(lines))
+            for index in range(opening + 1, len(lines) if closing is None else closing)
             if _LIKE_A_FENCE.match(lines[index]) and _indent(lines[index]) <= margin
         ),
         None,
@@ -173,7 +173,7 @@ def _find_fences(lines: list[str], file: str) -> tuple[_Fences | None, tuple[Pro
     end = next((index for index in range(opening + 1, len(lines)) if not _LIKE_A_FIELD.match(lines[index])), len(lines))
     if closing is not None and _is_story(lines[end:closing]):
         closing = None
-    elif alike is not None and (closing is None or alike < closing) and lines[alike].strip() != "-":
+    elif alike is not None and lines[alike].strip() != "-":
         problems.append(_wrong_dash(lines[alike], Place(file, alike + 1, 1), "close"))
         closing = alike
     if closing is not None:
