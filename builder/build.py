@@ -15,7 +15,7 @@ from builder.checks.check import check_all_addresses
 from builder.checks.unnamed import unnamed_in_pages
 from builder.entries.find import find_entries
 from builder.examine import Examined, examine_all, in_order
-from builder.pages.site_facts import OFFLINE, site_facts
+from builder.pages.site_facts import OFFLINE
 from builder.publish.publish import Workshop, publish_from, workshop
 from builder.publish.site import Site
 from builder.render import Rendering, render_all
@@ -24,7 +24,7 @@ from builder.settings_file import load_settings
 from builder.sources.joining import join, only_those_met
 from builder.sources.sameness import told_twice
 from builder.standing import keep_standing
-from builder.whole import Whole, findings_of, gathered, outlines, read_prose, render_whole
+from builder.whole import Whole, facts_of_site, findings_of, gathered, outlines, read_prose, render_whole
 from builder.workers import seldom_collected
 
 SOURCES = "sources"
@@ -79,21 +79,18 @@ def _made(
     sound = [one for one in examined if one.entry.file not in left_out]
     tell("Comparing", 0, 1)
     whole, findings = _compared(sound, settings, left_out, prose, options, at)
-    archive, settings, by_slug = whole.archive, whole.settings, {one.entry.slug: one for one in sound}
+    tell("Writing", 0, 1)
+    facts = facts_of_site(whole, at.store)
+    written = list(render_whole(whole, findings, at.docs, at.store, options.jobs))
 
+    whole = whole.apart()
+    archive, settings, by_slug = whole.archive, whole.settings, {one.entry.slug: one for one in sound}
     rendering = Rendering(by_slug, archive, findings, settings, options.project, at.docs, bool(settings.group.url))
     drawn = render_all(rendering, at.store, options.jobs)
-    rendered = list(_counted(drawn, len(archive.records), "Drawing", tell))
-    tell("Writing", 0, 1)
-    site = Site(
-        site_facts(archive, settings),
-        newest=archive.records[-1].date if archive.records else None,
-        written=(
-            *render_whole(whole, findings, at.docs, at.store, options.jobs),
-            *(file for one in rendered for file in one.written),
-        ),
-        offline=OFFLINE,
-    )
+    for one in _counted(drawn, len(archive.records), "Drawing", tell):
+        written += one.written
+    newest = archive.records[-1].date if archive.records else None
+    site = Site(facts, newest=newest, written=tuple(written), offline=OFFLINE)
     return Built(problems, len(entries), len(archive.records)), site
 
 
@@ -105,15 +102,14 @@ def _compared(
     options: Options,
     at: Workshop,
 ) -> tuple[Whole, Findings]:
-    """Put the firings together and find out what they say; what was unpacked of them for it is let go."""
+    """Put the firings together and find out what they say."""
     records = _records(sound)
     settings = only_those_met(without_unnamed(settings), (record.firing for record in records))
     told = outlines(records, {one.entry.slug: one for one in sound})
     archive = gathered(records, told, settings, at.store)
     doubts = tuple(found for one in sound for found in one.problems)
     whole = Whole(archive, told, settings, left_out, doubts, prose, options.offline)
-    findings = findings_of(whole, at.store)
-    return replace(whole, archive=replace(archive, records=tuple(one.apart() for one in records))), findings
+    return whole, findings_of(whole, at.store, options.jobs)
 
 
 def _counted(results: Iterable[_T], total: int, stage: str, tell: Tell) -> Iterator[_T]:

@@ -19,7 +19,7 @@ from builder.kept.entries import one_renewed, renewed
 from builder.kept.folder import Folder
 from builder.kept.store import Store
 from builder.publish.mkdocs_site import write_file, write_page
-from builder.publish.site import Page, Written
+from builder.publish.site import SiteFacts, Written
 from builder.settings import Settings
 from builder.workers import WORTH_A_POOL, shared, spread
 
@@ -49,10 +49,22 @@ class Whole:
     offline: bool
     """For a folder or a memory stick: without what only a web host needs."""
 
-    def kept(self, shelf: str, store: Store, make: Callable[[], _T], good: Callable[[_T], bool], *more: object) -> _T:
+    def kept(
+        self,
+        shelf: str,
+        store: Store,
+        make: Callable[[], _T],
+        good: Callable[[_T], bool] = lambda kept: True,
+        *more: object,
+    ) -> _T:
         """Take up what was kept for the same firings and settings (and `more`), or make it."""
         key = None if self.outlines is None else digest(self.settings, self.outlines, *more)
         return one_renewed(shelf, key, store, make, good)
+
+    def apart(self) -> Whole:
+        """Give the same with all that was unpacked of the firings let go."""
+        records = tuple(record.apart() for record in self.archive.records)
+        return replace(self, archive=replace(self.archive, records=records))
 
 
 def outlines(records: Sequence[Record], examined: Mapping[str, Examined]) -> tuple[str, ...] | None:
@@ -69,7 +81,7 @@ def gathered(records: Sequence[Record], told: tuple[str, ...] | None, settings: 
     return replace(rates, records=tuple(records))
 
 
-def findings_of(whole: Whole, store: Store) -> Findings:
+def findings_of(whole: Whole, store: Store, jobs: int | None = None) -> Findings:
     """Work out what all firings say together, where anything but a story changed; a window where its firings did."""
 
     def ask(kind: str, questions: Mapping[str, Question[_T]]) -> Mapping[str, _T]:
@@ -84,9 +96,16 @@ def findings_of(whole: Whole, store: Store) -> Findings:
         return dict(zip(questions, answers, strict=True))
 
     def found() -> Findings:
-        return find_out(whole.archive, whole.settings, ask)
+        return find_out(whole.archive, whole.settings, ask, jobs)
 
-    return whole.kept("findings", store, found, lambda kept: True)
+    return whole.kept("findings", store, found)
+
+
+def facts_of_site(whole: Whole, store: Store) -> SiteFacts:
+    """Gather what every page shows, where anything but a story changed."""
+    from builder.pages.site_facts import site_facts
+
+    return whole.kept("facts", store, lambda: site_facts(whole.archive, whole.settings))
 
 
 def render_whole(
@@ -94,31 +113,41 @@ def render_whole(
 ) -> tuple[Written, ...]:
     """Write the pages and files that are no single firing's, where the docs folder does not hold them already."""
 
-    def made() -> tuple[Written, ...]:
+    def make() -> tuple[Written, ...]:
         have_frames((record.curves for record in whole.archive.records[-1:]), store)
-        few, parts = len(whole.archive.records) < WORTH_A_POOL, len(_parts(whole, findings))
-        pages = spread(_write_part, range(parts), 1 if few else jobs, (whole, findings, docs), dear=True)
-        written = [file for part in pages for file in part]
+        few, parts = len(whole.archive.records) < WORTH_A_POOL, len(_parts(whole, findings, docs))
+        made = spread(_write_part, range(parts), 1 if few else jobs, (whole, findings, docs), dear=True)
+        written = [file for part in made for file in part]
         for file in written:
             docs.note(file.address, file.digest)
-        return (*written, *_files(findings, whole, docs, _rows(whole, store, jobs)))
+        return (*written, *_open_data(findings, whole, docs, _rows(whole, store, jobs)))
 
     def good(kept: tuple[Written, ...]) -> bool:
         return all(docs.digest(file.address) == file.digest for file in kept)
 
-    return whole.kept("whole", store, made, good, whole.left_out, whole.doubts, whole.prose, whole.offline)
+    return whole.kept("whole", store, make, good, whole.left_out, whole.doubts, whole.prose, whole.offline)
 
 
 def _write_part(number: int) -> list[Written]:
-    whole, findings, docs = shared()
-    return [write_page(page, docs) for page in _parts(whole, findings)[number]()]
+    return list(_parts(*shared())[number]())
 
 
-def _parts(whole: Whole, findings: Findings) -> tuple[Callable[[], Iterable[Page]], ...]:
-    from builder.pages.site_pages import site_parts  # only now: all this stands where nothing but a story changed
+def _parts(whole: Whole, findings: Findings, docs: Folder) -> tuple[Callable[[], Iterable[Written]], ...]:
+    """Return what writes the archive's own pages and the data of its lists, part by part."""
+    from builder.pages.compare_data import SHELF, shelf_data  # only now: all stands where nothing but a story changed
+    from builder.pages.list_columns import list_files
+    from builder.pages.site_pages import Part, site_parts
+
+    def written(part: Part) -> Callable[[], Iterable[Written]]:
+        return lambda: (write_page(page, docs) for page in part())
+
+    def lists() -> Iterable[Written]:
+        files = {**list_files(whole.archive, whole.settings), SHELF: shelf_data()}
+        return (write_file(address, content, docs) for address, content in files.items())
 
     left_out = tuple(whole.left_out.items())
-    return site_parts(whole.archive, whole.settings, left_out, whole.doubts, whole.prose, findings)
+    parts = site_parts(whole.archive, whole.settings, left_out, whole.doubts, whole.prose, findings)
+    return *(written(part) for part in parts), lists
 
 
 def _rows(whole: Whole, store: Store, jobs: int | None) -> tuple[LongRows, ...]:
@@ -142,15 +171,10 @@ def _rows_from(start: int) -> LongRows:
     return long_rows(replace(whole.archive, records=records), whole.settings)
 
 
-def _files(findings: Findings, whole: Whole, docs: Folder, rows: Sequence[LongRows]) -> Iterable[Written]:
+def _open_data(findings: Findings, whole: Whole, docs: Folder, rows: Sequence[LongRows]) -> Iterable[Written]:
     from builder.exports.export_files import export_files
-    from builder.pages.compare_data import SHELF, shelf_data
-    from builder.pages.list_columns import list_files
 
-    archive, settings = whole.archive, whole.settings
-    files = export_files(archive, settings, findings, rows) | list_files(archive, settings)
-    files |= {SHELF: shelf_data()}
-    for address, content in files.items():
+    for address, content in export_files(whole.archive, whole.settings, findings, rows).items():
         if not (whole.offline and address in WEB_ONLY):
             yield write_file(address, content, docs)
 

@@ -72,7 +72,7 @@ def ask_anew(kind: str, questions: Mapping[str, Question[_Answer]]) -> Mapping[s
     return {name: question.answer() for name, question in questions.items()}
 
 
-def find_out(archive: Archive, settings: Settings, ask: Ask = ask_anew) -> Findings:
+def find_out(archive: Archive, settings: Settings, ask: Ask = ask_anew, jobs: int | None = 1) -> Findings:
     """Work out what all firings say together; the windows, which cost the most, by way of `ask`."""
     order = {key: place for place, key in enumerate(settings.methods)}
     rates = [rate for rate in archive.rates if rate.outcome == SUCCESS and rate.method in order]
@@ -89,7 +89,7 @@ def find_out(archive: Archive, settings: Settings, ask: Ask = ask_anew) -> Findi
         tried,
         next_condition(tried, [size for found in sizes.values() for size in found], archive.correlation),
         progress(archive),
-        most_alike([traits(record) for record in archive.records]),
+        most_alike([traits(record) for record in archive.records], jobs=jobs),
         beside_literature(archive.records, settings),
     )
 

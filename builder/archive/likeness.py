@@ -13,6 +13,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from builder.workers import shared, spread
+
 Floats = NDArray[np.float32]
 Trait = float | str | frozenset[str]
 """A number, a word, or a set of words; a trait that was not recorded is absent."""
@@ -39,8 +41,10 @@ class Alike:
     """Traits recorded of both."""
 
 
-def most_alike(traits: Sequence[Mapping[str, Trait]], most: int = 3) -> tuple[tuple[Alike, ...], ...]:
-    """For each firing the `most` firings most like it, best first.
+def most_alike(
+    traits: Sequence[Mapping[str, Trait]], most: int = 3, jobs: int | None = 1
+) -> tuple[tuple[Alike, ...], ...]:
+    """For each firing the `most` firings most like it, best first; a large archive's over `jobs` processes.
 
     Likeness S = Σ w s / Σ w over the traits recorded of both: s = 1 − |x − y| / range for numbers, 1 or 0 for words,
     shared/either for sets of words. Source: Gower 1971, Biometrics 27:857.
@@ -50,10 +54,8 @@ def most_alike(traits: Sequence[Mapping[str, Trait]], most: int = 3) -> tuple[tu
     if not columns:
         return ((),) * count
     rows = max(1, BLOCK_CELLS // count)
-    found: list[tuple[Alike, ...]] = []
-    for start in range(0, count, rows):
-        found += _block(slice(start, min(start + rows, count)), columns, count, most)
-    return tuple(found)
+    blocks = [slice(start, min(start + rows, count)) for start in range(0, count, rows)]
+    return tuple(one for found in spread(_block, blocks, jobs, (columns, count, most)) for one in found)
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,8 +118,9 @@ def _words(value: Trait | None) -> frozenset[str]:
     return value if isinstance(value, frozenset) else frozenset({str(value)})
 
 
-def _block(rows: slice, columns: Mapping[str, _Column], count: int, most: int) -> list[tuple[Alike, ...]]:
+def _block(rows: slice) -> list[tuple[Alike, ...]]:
     """Find the firings most like each of some rows."""
+    columns, count, most = shared()
     here = rows.stop - rows.start
     total = np.zeros((here, count), np.float32)
     recorded = np.stack([column.recorded for column in columns.values()], axis=1).astype(np.float32)
@@ -146,12 +149,19 @@ def _block(rows: slice, columns: Mapping[str, _Column], count: int, most: int) -
 def _best(
     likeness: Floats, weight: Floats, place: int, usual: Mapping[str, float], columns: Mapping[str, _Column], most: int
 ) -> tuple[Alike, ...]:
-    order = np.argsort(-likeness, kind="stable")[:most]
+    order = _highest(likeness, most)
     return tuple(
         Alike(int(other), float(likeness[other]), _agreeing(place, int(other), usual, columns), int(weight[other]))
         for other in order
         if likeness[other] >= 0
     )
+
+
+def _highest(likeness: Floats, most: int) -> NDArray[np.intp]:
+    """Find the places of the highest, best first, the earlier first where two are equal."""
+    edge = np.partition(likeness, -most)[-most] if len(likeness) > most else -np.inf
+    high = np.flatnonzero(likeness >= edge)
+    return high[np.argsort(-likeness[high], kind="stable")[:most]]
 
 
 def _agreeing(place: int, other: int, usual: Mapping[str, float], columns: Mapping[str, _Column]) -> tuple[str, ...]:
