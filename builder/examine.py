@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from builder.archive.parcels import Measured, Parcel, parcel
 from builder.base.problem import Problem, has_errors
-from builder.charts.keeping import have_small_frames
+from builder.charts.keeping import have_frames
 from builder.charts.small_curve import small_curve
 from builder.checks.check import Checked, check_entry
 from builder.checks.firing import Firing
@@ -77,7 +77,7 @@ def examine_all(
 
     def make(slugs: list[str]) -> Iterator[Examined]:
         if slugs:
-            have_small_frames(store)
+            have_frames(store)
         return spread(_examine, [(by_slug[slug], keys.get(slug)) for slug in slugs], jobs, settings)
 
     found = renewed([entry.slug for entry in entries], keys, "examined", store, make, good, still)

@@ -74,7 +74,7 @@ def render_all(rendering: Rendering, store: Store, jobs: int | None = None) -> I
 
     def make(slugs: list[str]) -> Iterator[Rendered]:
         if slugs:
-            have_frames((archive.records[places[slug]].curves for slug in slugs), store)
+            have_frames(store)
         return spread(_render, [places[slug] for slug in slugs], jobs, replace(rendering, before=before))
 
     for one in renewed(

@@ -114,7 +114,7 @@ def render_whole(
     """Write the pages and files that are no single firing's, where the docs folder does not hold them already."""
 
     def make() -> tuple[Written, ...]:
-        have_frames((record.curves for record in whole.archive.records[-1:]), store)
+        have_frames(store)
         few, parts = len(whole.archive.records) < WORTH_A_POOL, len(_parts(whole, findings, docs))
         made = spread(_write_part, range(parts), 1 if few else jobs, (whole, findings, docs), dear=True)
         written = [file for part in made for file in part]

@@ -117,21 +117,12 @@ class _Composer:
     def refuse_extras(self, event: Any) -> None:
         mark = event.start_mark
         if isinstance(event, yaml.AliasEvent) or event.anchor:
-            sign = f"*{event.anchor}" if isinstance(event, yaml.AliasEvent) else f"&{event.anchor}"
-            raise _Refused(
-                problem(
-                    "yaml-anchor", self.place(mark), "",
-                    f"YAML reads `{sign}` as a mark that stands for another value; an entry may hold none.",
-                    f"If you meant the sign itself, put the value in quotes: `{quoted(self.lines[mark.line])}`.",
-                )
-            )  # fmt: skip
-        raise _Refused(
-            problem(
-                "yaml-tag", self.place(mark), "",
-                f"YAML reads `{event.tag}` as a tag; an entry holds plain words only.",
-                f"If you meant the sign itself, put the value in quotes: `{quoted(self.lines[mark.line])}`.",
-            )
-        )  # fmt: skip
+            code, sign = "yaml-anchor", f"*{event.anchor}" if isinstance(event, yaml.AliasEvent) else f"&{event.anchor}"
+            message = f"YAML reads `{sign}` as a mark that stands for another value; an entry may hold none."
+        else:
+            code, message = "yaml-tag", f"YAML reads `{event.tag}` as a tag; an entry holds plain words only."
+        help_ = f"If you meant the sign itself, put the value in quotes: `{quoted(self.lines[mark.line])}`."
+        raise _Refused(problem(code, self.place(mark), "", message, help_))
 
     def node(self, event: Any, events: Iterator[yaml.Event], depth: int) -> Node:
         if event.anchor or event.tag:

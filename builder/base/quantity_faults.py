@@ -62,12 +62,7 @@ def no_number(raw: str, kind: Kind, at: int) -> QuantityFault:
 
 def led_in(raw: str, at: int, number: int) -> QuantityFault:
     """Say that words stand before the quantity, from `at` to where its `number` begins."""
-    return QuantityFault(
-        "quantity-extra",
-        f"`{raw[at:number].strip()}` stands before the quantity; one quantity is wanted here.",
-        f"Write `{raw[number:].strip()}`, and tell the rest in the story.",
-        at,
-    )
+    return _extra(raw[at:number], "before", raw[number:], at)
 
 
 def bad_numeral(raw: str, kind: Kind, fault: NumeralFault, at: int) -> QuantityFault:
@@ -154,9 +149,13 @@ def _suggestion(number: str, words: str, kind: Kind) -> str:
 
 def left_over(raw: str, end: int, at: int) -> QuantityFault:
     """Say that something stands after the quantity, which ends before `end`."""
+    return _extra(raw[at:], "after", raw[:end], at)
+
+
+def _extra(stray: str, side: str, kept: str, at: int) -> QuantityFault:
     return QuantityFault(
         "quantity-extra",
-        f"`{raw[at:].strip()}` stands after the quantity; one quantity is wanted here.",
-        f"Write `{raw[:end].strip()}`, and tell the rest in the story.",
+        f"`{stray.strip()}` stands {side} the quantity; one quantity is wanted here.",
+        f"Write `{kept.strip()}`, and tell the rest in the story.",
         at,
     )

@@ -9,12 +9,11 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 
-from builder.charts.layout import LAYOUTS, SMALL, Layout
+from builder.charts.layout import Layout
 from builder.kept.version import library_version
 
 DURATIONS_MIN = (15, 30, 60, 120, 240, 480, 960, 1440, 2880)
@@ -102,13 +101,6 @@ def frame_key(minutes: int, top_c: int, layout: Layout) -> str:
 def _drawn() -> dict[str, str]:
     found: dict[str, str] = json.loads(DRAWN.read_text(encoding="utf-8"))
     return found
-
-
-def draw_standard_frames(durations: Iterable[int], top_c: int = TOPS_C[0]) -> None:
-    """Draw the frames of these durations ahead, so that processes forked later need not each do it."""
-    for minutes in durations:
-        for layout in (*LAYOUTS, SMALL):
-            standard_frame(minutes, top_c, layout)
 
 
 def kept_frames() -> bytes:

@@ -13,7 +13,6 @@ from builder.charts.frame import (
     DRAWN,
     DURATIONS_MIN,
     TOPS_C,
-    draw_standard_frames,
     frame_minutes,
     frame_top_c,
     kept_frames,
@@ -100,7 +99,9 @@ def test_frames_of_the_first_scale_lie_drawn_as_they_would_be_drawn_now() -> Non
 def test_no_open_fire_needs_matplotlib(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(frames, "_MARKUP", {})
     monkeypatch.setitem(sys.modules, "builder.charts.frame_drawing", None)
-    draw_standard_frames(DURATIONS_MIN)
+    for minutes in DURATIONS_MIN:
+        for layout in (*LAYOUTS, SMALL):
+            standard_frame(minutes, TOPS_C[0], layout)
     assert json.loads(kept_frames())["frames"] == {}
 
 
