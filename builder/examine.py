@@ -125,7 +125,7 @@ def _problems_of_readings(checked: Checked, entry: EntryFile) -> tuple[Problem, 
 def _examine(task: tuple[EntryFile, str | None]) -> Examined:
     entry, key = task
     found = examine(entry, shared(), sketched=True)
-    return replace(found, key=key, outline=None if key is None or found.parcel is None else found.parcel.outline())
+    return replace(found, key=key, outline=None if key is None or found.parcel is None else found.parcel.outline)
 
 
 def _check(entry: EntryFile) -> tuple[Problem, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from builder.archive.archive import Archive, Record, gather
 from builder.archive.findings import Findings, Question, find_out
@@ -18,6 +18,7 @@ from builder.kept.digest import digest
 from builder.kept.entries import one_renewed, renewed
 from builder.kept.folder import Folder
 from builder.kept.store import Store
+from builder.pages.drafts import Draft
 from builder.publish.mkdocs_site import write_file, write_page
 from builder.publish.site import SiteFacts, Written
 from builder.settings import Settings
@@ -30,6 +31,15 @@ _AT_ONCE = 32
 """So many firings' rows of open data are made, and kept, in one go."""
 
 _T = TypeVar("_T")
+
+
+@dataclass(frozen=True, slots=True)
+class Rows:
+    """What tables and lists hold of a few firings, made from these alone."""
+
+    long: LongRows
+    listed: tuple[Any, ...]
+    """A `ListedFiring` each, whose file is loaded only where one is made."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,12 +125,9 @@ def render_whole(
 
     def make() -> tuple[Written, ...]:
         have_frames(store)
-        few, parts = len(whole.archive.records) < WORTH_A_POOL, len(_parts(whole, findings, docs))
-        made = spread(_write_part, range(parts), 1 if few else jobs, (whole, findings, docs), dear=True)
-        written = [file for part in made for file in part]
-        for file in written:
-            docs.note(file.address, file.digest)
-        return (*written, *_open_data(findings, whole, docs, _rows(whole, store, jobs)))
+        rows = _rows(whole, store, jobs)
+        written = _written(whole, _drafts(whole, findings, rows), docs, store, jobs)
+        return (*written, *_open_data(findings, whole, docs, [part.long for part in rows]))
 
     def good(kept: tuple[Written, ...]) -> bool:
         return all(docs.digest(file.address) == file.digest for file in kept)
@@ -128,47 +135,64 @@ def render_whole(
     return whole.kept("whole", store, make, good, whole.left_out, whole.doubts, whole.prose, whole.offline)
 
 
-def _write_part(number: int) -> list[Written]:
-    return list(_parts(*shared())[number]())
-
-
-def _parts(whole: Whole, findings: Findings, docs: Folder) -> tuple[Callable[[], Iterable[Written]], ...]:
-    """Return what writes the archive's own pages and the data of its lists, part by part."""
+def _drafts(whole: Whole, findings: Findings, rows: Sequence[Rows]) -> dict[str, Draft]:
+    """Return the archive's own pages and the data of its lists before they are made: by address."""
     from builder.pages.compare_data import SHELF, shelf_data  # only now: all stands where nothing but a story changed
     from builder.pages.list_columns import list_files
-    from builder.pages.site_pages import Part, site_parts
+    from builder.pages.site_pages import site_drafts
 
-    def written(part: Part) -> Callable[[], Iterable[Written]]:
-        return lambda: (write_page(page, docs) for page in part())
-
-    def lists() -> Iterable[Written]:
-        files = {**list_files(whole.archive, whole.settings), SHELF: shelf_data()}
-        return (write_file(address, content, docs) for address, content in files.items())
-
+    listed = [one for part in rows for one in part.listed]
     left_out = tuple(whole.left_out.items())
-    parts = site_parts(whole.archive, whole.settings, left_out, whole.doubts, whole.prose, findings)
-    return *(written(part) for part in parts), lists
+    pages = site_drafts(whole.archive, whole.settings, left_out, whole.doubts, whole.prose, findings, listed)
+    files = list_files(whole.archive, whole.settings, listed)
+    return {one.address: one for one in (*pages, *files, Draft(SHELF, (), shelf_data))}
 
 
-def _rows(whole: Whole, store: Store, jobs: int | None) -> tuple[LongRows, ...]:
-    """Write the rows of the long tables over the machine's cores, a few firings at once; only where one changed."""
+def _written(
+    whole: Whole, drafts: Mapping[str, Draft], docs: Folder, store: Store, jobs: int | None
+) -> Iterable[Written]:
+    """Make what a draft was drawn up of, where that is another or the docs folder does not hold it any more."""
+    facts, told = digest(whole.settings), whole.outlines is not None
+    keys = {name: digest(facts, draft.seen) for name, draft in drafts.items()} if told else {}
+    few = len(whole.archive.records) < WORTH_A_POOL
+
+    def good(name: str, kept: Written) -> bool:
+        return docs.digest(kept.address) == kept.digest
+
+    def make(names: list[str]) -> Iterator[Written]:
+        return spread(_write, names, 1 if few else jobs, (drafts, docs))
+
+    for file in renewed(list(drafts), keys, "own pages", store, make, good):
+        docs.note(file.address, file.digest)
+        yield file
+
+
+def _write(name: str) -> Written:
+    drafts, docs = shared()
+    made = drafts[name].make()
+    return write_file(name, made, docs) if isinstance(made, bytes) else write_page(made, docs)
+
+
+def _rows(whole: Whole, store: Store, jobs: int | None) -> tuple[Rows, ...]:
+    """Write what long tables and lists hold over the machine's cores, a few firings at once; only where one changed."""
     starts = range(0, len(whole.archive.records), _AT_ONCE)
     facts = digest(whole.settings)
     told = whole.outlines
     keys = {} if told is None else {str(at): digest(facts, told[at : at + _AT_ONCE]) for at in starts}
 
-    def make(names: list[str]) -> Iterator[LongRows]:
+    def make(names: list[str]) -> Iterator[Rows]:
         return spread(_rows_from, [int(name) for name in names], jobs, whole)
 
     return tuple(renewed([str(at) for at in starts], keys, "rows", store, make))
 
 
-def _rows_from(start: int) -> LongRows:
+def _rows_from(start: int) -> Rows:
     from builder.exports.export_files import long_rows
+    from builder.pages.list_columns import listed_firings
 
     whole: Whole = shared()
-    records = whole.archive.records[start : start + _AT_ONCE]
-    return long_rows(replace(whole.archive, records=records), whole.settings)
+    some = replace(whole.archive, records=whole.archive.records[start : start + _AT_ONCE])
+    return Rows(long_rows(some, whole.settings), listed_firings(some, whole.settings))
 
 
 def _open_data(findings: Findings, whole: Whole, docs: Folder, rows: Sequence[LongRows]) -> Iterable[Written]:

@@ -35,6 +35,8 @@ class Record:
     pieces: tuple[JudgedPiece, ...]
     sketch: str | None = None
     """The small curve of lists, as SVG, where it is drawn already."""
+    outline: str = ""
+    """Digest of all of it but its number and its story; empty where nobody asks for it."""
 
     @property
     def slug(self) -> str:

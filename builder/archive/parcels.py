@@ -42,10 +42,8 @@ class Parcel:
     curves: bytes
     facts: bytes
     """The firing without its story and the readings as written, its figures and its pieces."""
-
-    def outline(self) -> str:
-        """Return the digest of all but the story, the only part that no other page and no reckoning sees."""
-        return bytes_digest(self.readings, self.curves, self.facts)
+    outline: str
+    """Digest of all but the story, the only part that no other page and no reckoning sees."""
 
     def opened(self) -> Measured:
         """Unpack all of it."""
@@ -59,7 +57,7 @@ def parcel(measured: Measured, sketch: str | None = None) -> Parcel:
     firing = measured.firing
     facts = (replace(firing, story="", readings=None), measured.heat, measured.pieces)
     told = packed(firing.readings), packed(measured.curves), packed(facts)
-    return Parcel(firing.slug, firing.title, firing.date, firing.story, sketch, *told)
+    return Parcel(firing.slug, firing.title, firing.date, firing.story, sketch, *told, bytes_digest(*told))
 
 
 class PackedRecord(Record):
@@ -121,10 +119,15 @@ class PackedRecord(Record):
         """The small curve of lists."""
         return self._parcel.sketch
 
+    @property
+    def outline(self) -> str:
+        """Digest of all of it but its number and its story."""
+        return self._parcel.outline
+
     def opened(self) -> Record:
         """Give the whole record."""
         one = self._parcel.opened()
-        return Record(self.number, one.firing, one.curves, one.heat, one.pieces, self.sketch)
+        return Record(self.number, one.firing, one.curves, one.heat, one.pieces, self.sketch, self.outline)
 
     def apart(self) -> Record:
         """Give the same record packed: what is unpacked of it goes when it goes."""

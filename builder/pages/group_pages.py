@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 
 from markupsafe import Markup
 
@@ -10,6 +11,7 @@ from builder.archive.archive import Archive
 from builder.archive.ways_in import WayIn, ways_in
 from builder.charts.rate_chart import rate_chart
 from builder.pages.addresses import group_page, method_page
+from builder.pages.drafts import Draft, lines_of
 from builder.pages.firing_lines import line_list
 from builder.pages.fragments import fill
 from builder.pages.numbers import counted
@@ -66,20 +68,20 @@ def origin_of(source: str, address: str, settings: Settings) -> Origin | None:
     return Origin(settings.group_of(source).name, group_page(source), address) if source else None
 
 
-def group_pages(archive: Archive, settings: Settings) -> tuple[Page, ...]:
-    """Make the index of groups and a page for each source; none where an archive has no sources."""
+def group_pages(archive: Archive, settings: Settings) -> tuple[Draft, ...]:
+    """Draft the index of groups and a page for each source; none where an archive has no sources."""
     if not settings.sources:
         return ()
     found, _ = ways_in(archive, lambda record: [record.firing.source or f"{_OWN} "], tuple(settings.methods))
     ways = {way.word: way for way in found}
-    pages = (_page(source, ways.get(key), settings) for key, source in settings.sources.items())
-    return _index(ways, settings), *pages
-
-
-def _index(ways: dict[str, WayIn], settings: Settings) -> Page:
     own = ways.get(f"{_OWN} ")
     rows = [_row(settings.group, "", own)] if own else []
     rows += [_row(one.rules.group, group_page(key), ways.get(key)) for key, one in settings.sources.items()]
+    drafts = (_draft(source, ways.get(key), settings) for key, source in settings.sources.items())
+    return Draft(INDEX, rows, partial(_index, rows)), *drafts
+
+
+def _index(rows: list[GroupRow]) -> Page:
     sentence = f"{counted(len(rows), 'group')}, each with its firings as it published them, under its own licence."
     lead = fill("groups.html", INDEX, sentence=sentence, rows=rows, care=_CARE)
     return Page(path=INDEX, title="Groups", description=sentence, lead=lead, section="groups", kind="ways")
@@ -88,6 +90,11 @@ def _index(ways: dict[str, WayIn], settings: Settings) -> Page:
 def _row(group: Group, page: str, way: WayIn | None) -> GroupRow:
     firings = counted(len(way.records), "firing") if way else "no firing yet"
     return GroupRow(group.name, page, group.about, firings, group.licence, group.address if page else "")
+
+
+def _draft(source: Source, way: WayIn | None, settings: Settings) -> Draft:
+    seen = (way.rate, way.by_method, lines_of(way.records)) if way else ()
+    return Draft(group_page(source.key), seen, partial(_page, source, way, settings))
 
 
 def _page(source: Source, way: WayIn | None, settings: Settings) -> Page:

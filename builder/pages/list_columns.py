@@ -8,9 +8,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import partial
 
 from builder.archive.archive import Archive, Record
 from builder.charts.marks import fire_mark
+from builder.pages.drafts import Draft, lines_of
 from builder.pages.facets import FacetWords, facet_words
 from builder.pages.firing_lines import line_curve, line_marks, materials_of, more_pots
 from builder.pages.numbers import day_and_month
@@ -65,7 +67,7 @@ def listed_firing(record: Record, settings: Settings) -> ListedFiring:
         day=day_and_month(firing.date),
         facets=facet_words(record, settings),
         materials=materials_of(record),
-        marks=line_marks(record),
+        marks=tuple(str(mark) for mark in line_marks(record)),
         more_pots=more_pots(record),
         pots=outcome_words(record.pieces),
         peak_tenths=None if peak is None or peak.value is None else round(10 * peak.value),
@@ -78,10 +80,17 @@ def listed_firing(record: Record, settings: Settings) -> ListedFiring:
     )
 
 
-def list_files(archive: Archive, settings: Settings) -> dict[str, bytes]:
-    """Write the columns and the small curves: by address."""
-    listed = [listed_firing(record, settings) for record in archive.records]
-    return {COLUMNS: columns_file(listed, settings), **curve_files(archive, settings)}
+def listed_firings(archive: Archive, settings: Settings) -> tuple[ListedFiring, ...]:
+    """Gather what the columns hold of an archive's firings, or of some of them: each one's is made from it alone."""
+    return tuple(listed_firing(record, settings) for record in archive.records)
+
+
+def list_files(archive: Archive, settings: Settings, listed: Sequence[ListedFiring]) -> tuple[Draft, ...]:
+    """Draft the columns, and a file of small curves for every `CURVES_EACH` firings."""
+    records = archive.records
+    columns = Draft(COLUMNS, lines_of(records), partial(columns_file, listed, settings))
+    groups = (records[at : at + CURVES_EACH] for at in range(0, len(records), CURVES_EACH))
+    return columns, *(_curves_draft(number, group, settings) for number, group in enumerate(groups))
 
 
 def columns_file(listed: Sequence[ListedFiring], settings: Settings) -> bytes:
@@ -122,16 +131,8 @@ def _facet_columns(told: Sequence[FacetWords]) -> dict[str, object]:
     return columns
 
 
-def curve_files(archive: Archive, settings: Settings) -> dict[str, bytes]:
-    """Draw all small curves, a file for every `CURVES_EACH` firings: by address."""
-    records = archive.records
-    groups = (records[at : at + CURVES_EACH] for at in range(0, len(records), CURVES_EACH))
-    return {curves_address(number): _curves_file(number, group, settings) for number, group in enumerate(groups)}
-
-
-def curves_address(group: int) -> str:
-    """Address of one file of small curves."""
-    return f"firings/curves-{group}.js"
+def _curves_draft(number: int, group: Sequence[Record], settings: Settings) -> Draft:
+    return Draft(f"firings/curves-{number}.js", lines_of(group), partial(_curves_file, number, group, settings))
 
 
 def _curves_file(number: int, group: Sequence[Record], settings: Settings) -> bytes:

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import partial
 from itertools import groupby
 
 from markupsafe import Markup
@@ -15,10 +16,11 @@ from markupsafe import Markup
 from builder.archive.archive import Archive, Record
 from builder.charts.marks import pot_mark
 from builder.entries.fields import SURVIVAL
-from builder.pages.facets import facet_words, facets
+from builder.pages.drafts import Draft, lines_of
+from builder.pages.facets import facets
 from builder.pages.firing_lines import firing_line
 from builder.pages.fragments import fill
-from builder.pages.list_columns import COLUMNS
+from builder.pages.list_columns import COLUMNS, ListedFiring
 from builder.pages.numbers import day, in_words
 from builder.pages.sentences import potters_counted
 from builder.publish.site import Page
@@ -56,9 +58,8 @@ class NumberedPage:
     """`2019 to 2021`."""
 
 
-def firings_page(archive: Archive, settings: Settings) -> Page:
+def firings_page(archive: Archive, settings: Settings, listed: Sequence[ListedFiring]) -> Page:
     """Make the first page of the list: the newest firings, a heading a year, and all by which they are picked."""
-    told = [facet_words(record, settings) for record in archive.records]
     sentence = firings_sentence(archive)
     lead = fill(
         "firings.html",
@@ -66,9 +67,9 @@ def firings_page(archive: Archive, settings: Settings) -> Page:
         sentence=sentence,
         years=_years(_newest(archive), settings),
         total=len(archive.records),
-        facets=facets(told, settings),
+        facets=facets([one.facets for one in listed], settings),
         legend=_legend(),
-        any_peak=any(_has_peak(record) for record in archive.records),
+        any_peak=any(one.peak_tenths is not None for one in listed),
         site=settings.group.url,
         columns=COLUMNS,
         batch=2 * PAGE_FIRINGS,
@@ -78,13 +79,14 @@ def firings_page(archive: Archive, settings: Settings) -> Page:
     return _page(_INDEX, "Firings", sentence, lead, _SCRIPTS)
 
 
-def numbered_pages(archive: Archive, settings: Settings) -> tuple[Page, ...]:
-    """Make the pages of the firings before the newest, and one that names them all; none in a small archive."""
+def numbered_pages(archive: Archive, settings: Settings) -> tuple[Draft, ...]:
+    """Draft the pages of the firings before the newest, and one that names them all; none in a small archive."""
     numbered = _numbered(archive)
     if not numbered:
         return ()
-    pages = (_numbered_page(at, numbered, archive, settings) for at in range(len(numbered)))
-    return _all_pages(numbered, archive), *pages
+    newest = replace(_named(_newest(archive)), page=_INDEX)
+    drafts = (_numbered_draft(at, numbered, archive, settings) for at in range(len(numbered)))
+    return _all_pages_draft((newest, *reversed(numbered)), len(archive.records)), *drafts
 
 
 def firings_sentence(archive: Archive) -> str:
@@ -97,9 +99,21 @@ def firings_sentence(archive: Archive) -> str:
     return f"{firings.capitalize()} by {potters_counted(archive.records)}, {span}, newest first."
 
 
-def _numbered_page(at: int, numbered: Sequence[NumberedPage], archive: Archive, settings: Settings) -> Page:
+def _numbered_draft(at: int, numbered: Sequence[NumberedPage], archive: Archive, settings: Settings) -> Draft:
     records = archive.records[at * PAGE_FIRINGS : (at + 1) * PAGE_FIRINGS]
-    own = numbered[at]
+    newer = numbered[at + 1] if at + 1 < len(numbered) else None
+    older = numbered[at - 1] if at else None
+    make = partial(_numbered_page, numbered[at], newer, older, records, settings)
+    return Draft(numbered[at].page, (newer, older, lines_of(records)), make)
+
+
+def _numbered_page(
+    own: NumberedPage,
+    newer: NumberedPage | None,
+    older: NumberedPage | None,
+    records: Sequence[Record],
+    settings: Settings,
+) -> Page:
     first, last = (day(one.firing.date) for one in (records[0], records[-1]))
     span = f"On {first}" if first == last else f"From {first} to {last}, newest first"
     lead = fill(
@@ -109,19 +123,22 @@ def _numbered_page(at: int, numbered: Sequence[NumberedPage], archive: Archive, 
         sentence=f"{span}.",
         years=_years(records, settings),
         legend=_legend(),
-        newer=numbered[at + 1] if at + 1 < len(numbered) else None,
-        older=numbered[at - 1] if at else None,
+        newer=newer,
+        older=older,
         all_pages=_ALL_PAGES,
     )
     title = f"Firings {own.words}"
     return _page(own.page, title, f"{title}. {span}.", lead, ("compare_pick.js",))
 
 
-def _all_pages(numbered: Sequence[NumberedPage], archive: Archive) -> Page:
+def _all_pages_draft(pages: Sequence[NumberedPage], firings: int) -> Draft:
+    return Draft(_ALL_PAGES, (pages, firings), partial(_all_pages, pages, firings))
+
+
+def _all_pages(pages: Sequence[NumberedPage], firings: int) -> Page:
     """Name every page of the list, the newest firings first."""
-    sentence = f"{in_words(len(archive.records)).capitalize()} firings, page by page, newest first."
-    newest = replace(_named(_newest(archive)), page=_INDEX)
-    lead = fill("firings_pages.html", _ALL_PAGES, sentence=sentence, numbered=[newest, *reversed(numbered)])
+    sentence = f"{in_words(firings).capitalize()} firings, page by page, newest first."
+    lead = fill("firings_pages.html", _ALL_PAGES, sentence=sentence, numbered=pages)
     return _page(_ALL_PAGES, "All firings by number", sentence, lead)
 
 
@@ -146,7 +163,7 @@ def _numbered(archive: Archive) -> tuple[NumberedPage, ...]:
 
 def _named(records: Sequence[Record]) -> NumberedPage:
     first, last = records[0], records[-1]
-    years = (first.firing.date.year, last.firing.date.year)
+    years = (first.date.year, last.date.year)
     span = str(years[0]) if years[0] == years[1] else f"{years[0]} to {years[1]}"
     return NumberedPage(f"firings/numbers-{first.number}-{last.number}", f"{first.number} to {last.number}", span)
 
@@ -163,8 +180,3 @@ def _years(records: Sequence[Record], settings: Settings) -> list[tuple[int, lis
 
 def _legend() -> list[tuple[str, Markup]]:
     return [(word, Markup(pot_mark(word, "yes" if word == "sound" else "no"))) for word in SURVIVAL]  # noqa: S704
-
-
-def _has_peak(record: Record) -> bool:
-    peak = record.heat.ware_figures.get("peak_c")
-    return peak is not None and peak.value is not None

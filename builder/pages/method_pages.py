@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from markupsafe import Markup
 
 from builder.archive.archive import Archive, Rate, Record
@@ -9,6 +11,7 @@ from builder.archive.findings import NO_FINDINGS, Findings
 from builder.charts.marks import fire_mark
 from builder.charts.rate_chart import rate_chart
 from builder.pages.addresses import method_page
+from builder.pages.drafts import Draft, lines_of
 from builder.pages.firing_lines import line_list
 from builder.pages.fragments import fill
 from builder.pages.numbers import counted
@@ -43,13 +46,15 @@ def methods_index(archive: Archive, settings: Settings) -> Page:
     )
 
 
-def method_pages(archive: Archive, settings: Settings, findings: Findings = NO_FINDINGS) -> tuple[Page, ...]:
-    """Make a page for each method."""
+def method_pages(archive: Archive, settings: Settings, findings: Findings = NO_FINDINGS) -> tuple[Draft, ...]:
+    """Draft a page for each method; its window is found from its own firings."""
     firings = archive.by_method()
-    return tuple(
-        _method_page(method, firings.get(method.key, ()), archive, settings, findings)
-        for method in settings.methods.values()
-    )
+    drafts = []
+    for method in settings.methods.values():
+        records, rates = firings.get(method.key, ()), [rate for rate in archive.rates if rate.method == method.key]
+        make = partial(_method_page, method, records, archive, settings, findings)
+        drafts.append(Draft(method_page(method.key), (rates, lines_of(records)), make))
+    return tuple(drafts)
 
 
 def _method_page(

@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from builder.archive.archive import Archive, Record
 from builder.archive.findings import NO_FINDINGS, Findings
+from builder.archive.progress import Progress
 from builder.pages.addresses import potter_page
+from builder.pages.drafts import Draft, lines_of, rates_of
 from builder.pages.firing_lines import line_list
 from builder.pages.fragments import fill
 from builder.pages.numbers import counted, day, in_words
@@ -38,17 +42,21 @@ def potters_index(archive: Archive, settings: Settings) -> Page:
     )
 
 
-def potter_pages(archive: Archive, settings: Settings, findings: Findings = NO_FINDINGS) -> tuple[Page, ...]:
-    """Make a page for each potter who is named."""
-    return tuple(_potter_page(potter, archive, settings, findings) for potter in _named(settings))
+def potter_pages(archive: Archive, settings: Settings, findings: Findings = NO_FINDINGS) -> tuple[Draft, ...]:
+    """Draft a page for each potter who is named; how they got on is told by their own firings."""
+    drafts, rates = [], rates_of(archive)
+    for potter in _named(settings):
+        fired = _firings_of(archive, potter.key)
+        make = partial(_potter_page, potter, fired, settings, findings.progress.get(potter.key, ()))
+        drafts.append(Draft(potter_page(potter.key), (rates, lines_of(fired)), make))
+    return tuple(drafts)
 
 
 def _named(settings: Settings) -> list[Potter]:
     return [potter for potter in settings.potters.values() if potter.key != NOBODY]
 
 
-def _potter_page(potter: Potter, archive: Archive, settings: Settings, findings: Findings) -> Page:
-    fired = _firings_of(archive, potter.key)
+def _potter_page(potter: Potter, fired: list[Record], settings: Settings, wares: tuple[Progress, ...]) -> Page:
     sentence = _fired(fired, potter)
     page = potter_page(potter.key)
     return Page(
@@ -62,7 +70,7 @@ def _potter_page(potter: Potter, archive: Archive, settings: Settings, findings:
             page,
             list=line_list(fired, settings, newest_first=False),
             potter=potter,
-            wares=progress_parts(findings.progress.get(potter.key, ()), settings),
+            wares=progress_parts(wares, settings),
         ),
         section="potters",
         kind="potter",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from functools import partial
 
 from markupsafe import Markup
 
@@ -14,6 +15,7 @@ from builder.charts.rate_chart import rate_chart
 from builder.entries.fields import CONDITIONS
 from builder.pages.addresses import material_page, place_page, year_page
 from builder.pages.conditions import MATERIALS, condition_words
+from builder.pages.drafts import Draft, lines_of
 from builder.pages.firing_lines import line_list
 from builder.pages.fragments import fill
 from builder.pages.numbers import counted, in_words
@@ -48,44 +50,48 @@ class Group:
 
 
 @dataclass(frozen=True, slots=True)
-class _Asked:
-    """One field, how a firing answers it, and where its words' pages stand."""
+class _Field:
+    """One field, as its words' pages name it."""
 
     anchor: str
     heading: str
     section: str
     kind: str
     """What a single word is called in a sentence: `temper`, `place`."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Asked:
+    """One field, how a firing answers it, and where its words' pages stand."""
+
+    field: _Field
     words: Callable[[Record], Iterable[str]]
     page: Callable[[str], str]
 
 
-def materials_pages(archive: Archive, settings: Settings) -> tuple[Page, ...]:
-    """Make the index of materials and a page for each word of each."""
+def materials_pages(archive: Archive, settings: Settings) -> tuple[Draft, ...]:
+    """Draft the index of materials and a page for each word of each."""
     sentence = "What the ware was made of and what it was fired with, word for word as the entries have it."
     return _pages("materials", "Materials", sentence, [_material(path) for path in MATERIALS], archive, settings)
 
 
-def places_pages(archive: Archive, settings: Settings) -> tuple[Page, ...]:
-    """Make the index of places and a page for each; no place is told nearer than the group's rule."""
-    asked = _Asked("places", "Place", "places", "place", _places, place_page)
+def places_pages(archive: Archive, settings: Settings) -> tuple[Draft, ...]:
+    """Draft the index of places and a page for each; no place is told nearer than the group's rule."""
+    asked = _Asked(_Field("places", "Place", "places", "place"), _places, place_page)
     sentence = f"Where the fires were, told no nearer than the group’s rule: {settings.place_rule.rstrip('.')}."
     return _pages("places", "Places", sentence, [asked], archive, settings)
 
 
-def years_pages(archive: Archive, settings: Settings) -> tuple[Page, ...]:
-    """Make the index of years and a page for each."""
-    asked = _Asked("years", "Year", "years", "year", lambda record: [str(record.firing.date.year)], _year_page)
+def years_pages(archive: Archive, settings: Settings) -> tuple[Draft, ...]:
+    """Draft the index of years and a page for each."""
+    asked = _Asked(_Field("years", "Year", "years", "year"), lambda record: [str(record.date.year)], _year_page)
     return _pages("years", "Years", "The archive year by year, from its first fire on.", [asked], archive, settings)
 
 
 def _material(path: str) -> _Asked:
     heading = CONDITIONS[path].heading
     return _Asked(
-        path.rpartition(".")[2],
-        heading,
-        "materials",
-        heading.lower(),
+        _Field(path.rpartition(".")[2], heading, "materials", heading.lower()),
         lambda record: condition_words(record.firing, path),
         lambda word: material_page(path, word),
     )
@@ -101,21 +107,25 @@ def _year_page(year: str) -> str:
 
 def _pages(
     section: str, title: str, sentence: str, asked: Iterable[_Asked], archive: Archive, settings: Settings
-) -> tuple[Page, ...]:
-    page, groups, made = f"{section}/index", [], []
+) -> tuple[Draft, ...]:
+    page, groups, drafts = f"{section}/index", [], []
     for one in asked:
         found, missing = ways_in(archive, one.words, tuple(settings.methods))
-        groups.append(_group(one, found, missing))
-        made += [_way_page(one, way, found, settings) for way in found]
+        ways = tuple(_way(one, way) for way in found)
+        groups.append(_group(one.field, ways, missing))
+        drafts += [_way_draft(at, one.field, ways, way, settings) for at, way in enumerate(found)]
+    index = partial(_index, page, title, sentence, section, groups)
+    return Draft(page, (sentence, groups), index), *drafts
+
+
+def _index(page: str, title: str, sentence: str, section: str, groups: list[Group]) -> Page:
     lead = fill("ways_in.html", page, title=title, sentence=sentence, groups=groups)
-    index = Page(path=page, title=title, description=sentence, lead=lead, section=section, kind="ways")
-    return index, *made
+    return Page(path=page, title=title, description=sentence, lead=lead, section=section, kind="ways")
 
 
-def _group(asked: _Asked, found: tuple[WayIn, ...], missing: int) -> Group:
-    ways = tuple(_way(asked, way) for way in found)
+def _group(field: _Field, ways: tuple[Way, ...], missing: int) -> Group:
     words = f"Not recorded in {counted(missing, 'firing')}." if missing else ""
-    return Group(asked.anchor, asked.heading, ways, words)
+    return Group(field.anchor, field.heading, ways, words)
 
 
 def _way(asked: _Asked, way: WayIn) -> Way:
@@ -130,36 +140,42 @@ def _mark(rate: Rate) -> Markup:
 
 
 def _name(asked: _Asked, way: WayIn) -> str:
-    return f"no {asked.kind}" if folded(way.word) == "none" else way.word
+    return f"no {asked.field.kind}" if folded(way.word) == "none" else way.word
 
 
-def _way_page(asked: _Asked, way: WayIn, found: tuple[WayIn, ...], settings: Settings) -> Page:
-    page, name, sentence = asked.page(way.word), _name(asked, way), way_sentence(way)
-    at = found.index(way)
+def _way_draft(at: int, field: _Field, ways: tuple[Way, ...], way: WayIn, settings: Settings) -> Draft:
+    own, before = ways[at], ways[at - 1] if at else None
+    after = ways[at + 1] if at + 1 < len(ways) else None
+    seen = (own, before, after, way.rate, way.by_method, lines_of(way.records))
+    return Draft(own.page, seen, partial(_way_page, field, way, own, before, after, settings))
+
+
+def _way_page(field: _Field, way: WayIn, own: Way, before: Way | None, after: Way | None, settings: Settings) -> Page:
+    page, name, sentence = own.page, own.name, way_sentence(way)
     rates = (*way.by_method, *((way.rate,) if len(way.by_method) > 1 else ()))
     rows = [(method_name(rate, settings), rate) for rate in rates]
     lead = fill(
         "way_in.html",
         page,
-        heading=asked.heading,
+        heading=field.heading,
         name=name[0].upper() + name[1:],
         sentence=sentence,
-        of_time=asked.section == "years",
-        index=f"{asked.section}/index",
-        anchor=asked.anchor,
-        section=asked.section,
+        of_time=field.section == "years",
+        index=f"{field.section}/index",
+        anchor=field.anchor,
+        section=field.section,
         chart=Markup(rate_chart(rows, "rates", " ".join(rate_sentence(rate, words) for words, rate in rows))),  # noqa: S704
         rows=rate_rows(rates, settings),
         list=line_list(way.records, settings),
-        before=_way(asked, found[at - 1]) if at else None,
-        after=_way(asked, found[at + 1]) if at + 1 < len(found) else None,
+        before=before,
+        after=after,
     )
     return Page(
         path=page,
-        title=name if asked.section != "materials" else f"{asked.heading}: {name}",
-        description=f"{asked.heading}: {name}. {sentence}",
+        title=name if field.section != "materials" else f"{field.heading}: {name}",
+        description=f"{field.heading}: {name}. {sentence}",
         lead=lead,
-        section=asked.section,
+        section=field.section,
         kind="way",
     )
 

@@ -36,14 +36,14 @@ def test_a_parcel_opened_holds_what_was_put_in() -> None:
 
 def test_another_story_has_the_same_outline_and_anything_else_another() -> None:
     other = _parcel(replace(WHOLE, firing=replace(WHOLE.firing, story="We lit it at ten.")))
-    assert other.outline() == _parcel().outline()
+    assert other.outline == _parcel().outline
     changed = (
         replace(WHOLE, firing=replace(WHOLE.firing, title="Another jar")),
         replace(WHOLE, firing=replace(WHOLE.firing, readings=replace(WRITTEN, rows=((9, "0:00 21 °C"),)))),
         replace(WHOLE, pieces=WHOLE.pieces[:1]),
         replace(WHOLE, curves=replace(WHOLE.curves, ware=None)),
     )
-    assert len({_parcel(one).outline() for one in (WHOLE, *changed)}) == len(changed) + 1
+    assert len({_parcel(one).outline for one in (WHOLE, *changed)}) == len(changed) + 1
 
 
 def test_a_packed_record_gives_what_a_plain_one_gives_but_for_the_story_and_the_readings_as_written() -> None:

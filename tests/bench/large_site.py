@@ -17,7 +17,7 @@ from builder.entries.find import find_entries
 from builder.examine import examine
 from builder.pages.compare_data import SHELF, firing_data, firing_data_file, shelf_data
 from builder.pages.compare_page import compare_page
-from builder.pages.list_columns import list_files
+from builder.pages.list_columns import list_files, listed_firings
 from builder.pages.list_pages import firings_page, numbered_pages
 from builder.publish.publish import publish
 from builder.publish.site import Page
@@ -25,6 +25,7 @@ from builder.settings import Settings
 from builder.settings_file import load_settings
 from tests.bench.archive_maker import make_archive
 from tests.bench.search import pages
+from tests.pages.every_page import made, made_files
 from tests.publish.small_site import small_site
 
 MEASURED = 100
@@ -38,11 +39,13 @@ def publish_large_site(firings: int, folder: Path) -> Path:
     settings, measured = _measured(folder / "archive")
     archive = _archive(firings, settings, measured)
     site = small_site(0)
-    listed = (firings_page(archive, settings), *numbered_pages(archive, settings), compare_page(archive))
-    made = [one for one in site.pages if one.path not in {page.path for page in listed}]
-    files = {SHELF: shelf_data(), **list_files(archive, settings)}
+    columns = listed_firings(archive, settings)
+    numbered = made(numbered_pages(archive, settings))
+    listed = (firings_page(archive, settings, columns), *numbered, compare_page(archive))
+    others = [one for one in site.pages if one.path not in {page.path for page in listed}]
+    files = {SHELF: shelf_data(), **made_files(list_files(archive, settings, columns))}
     files |= {firing_data_file(one.firing.slug): firing_data(one, settings) for one in archive.records[-COMPARED:]}
-    whole = replace(site, pages=(*made, *listed, *_entries(archive)), files={**site.files, **files})
+    whole = replace(site, pages=(*others, *listed, *_entries(archive)), files={**site.files, **files})
     publish(whole, folder / f"site-{firings}", folder / f"work-{firings}")
     return folder / f"site-{firings}"
 

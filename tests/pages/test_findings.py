@@ -27,6 +27,7 @@ from builder.pages.window_words import end_words, plain_words, soaking_sentence,
 from tests.archive.records import SETTINGS as PLAIN
 from tests.archive.records import counted
 from tests.archive.window_check import fixed_check
+from tests.pages.every_page import made
 from tests.pages.reading_html import read, read_page
 from tests.simulation.archive_maker import SETTINGS, Truth, make_records
 
@@ -160,7 +161,7 @@ def test_every_suggestion_says_why() -> None:
 
 
 def test_a_method_page_shows_the_window_apart_from_what_is_aimed_at() -> None:
-    page = next(one for one in method_pages(ARCHIVE, SETTINGS, FINDINGS) if one.path == "methods/first")
+    page = next(one for one in made(method_pages(ARCHIVE, SETTINGS, FINDINGS)) if one.path == "methods/first")
     found = read_page(page)
     assert "The working window" in [tag.words.strip() for tag in found.all("h2")]
     assert "What the group aims at is another thing" in found.words
@@ -213,8 +214,8 @@ def test_wares_titles_and_conditions_of_any_words_stay_words(hostile: str) -> No
     shown = [
         results_page(archive, SETTINGS, findings),
         conditions_page(archive, findings),
-        *method_pages(archive, SETTINGS, findings),
-        *potter_pages(archive, SETTINGS, findings),
+        *made(method_pages(archive, SETTINGS, findings)),
+        *made(potter_pages(archive, SETTINGS, findings)),
         entry_page(records[3], archive, SETTINGS, (), findings),
     ]
     for page in shown:

@@ -7,6 +7,7 @@ import pytest
 from builder.pages.firing_lines import MOST_LINES, line_list
 from builder.pages.method_pages import method_pages
 from builder.pages.people_pages import potter_pages
+from tests.pages.every_page import made
 from tests.pages.invented import SETTINGS, archive, record
 from tests.pages.reading_html import read
 
@@ -24,7 +25,7 @@ def test_the_newest_stand_whole_and_the_others_follow_in_the_same_order(newest_f
 
 def test_a_methods_and_a_potters_page_link_each_of_many_firings() -> None:
     shelf = archive(*MANY)
-    for page in (method_pages(shelf, SETTINGS)[0], potter_pages(shelf, SETTINGS)[0]):
+    for page in made((method_pages(shelf, SETTINGS)[0], potter_pages(shelf, SETTINGS)[0])):
         found = read(page.rest)
         linked = [link.attributes["href"] for link in found.all("a") if "/f" in link.attributes["href"]]
         assert len(found.all("li", "firing-line")) == MOST_LINES

@@ -10,8 +10,9 @@ from builder.archive.archive import Archive
 from builder.checks.firing import Piece
 from builder.pages import list_pages
 from builder.pages.facets import Facet, facet_words, facets
-from builder.pages.list_pages import firings_page, numbered_pages
+from builder.pages.list_pages import numbered_pages
 from builder.publish.site import Page
+from tests.pages.every_page import list_page, made
 from tests.pages.invented import FIRING, SETTINGS, archive, record, unread
 from tests.pages.reading_html import read
 
@@ -38,7 +39,7 @@ def counts(key: str) -> dict[str, int]:
 
 
 def test_the_list_is_whole_without_a_script() -> None:
-    found = read(firings_page(SHELF, SETTINGS).lead)
+    found = read(list_page(SHELF, SETTINGS).lead)
     lines = found.all("li", "firing-line")
     assert len(lines) == 3
     assert "hidden" not in lines[0].attributes
@@ -47,7 +48,7 @@ def test_the_list_is_whole_without_a_script() -> None:
 
 
 def test_each_line_counts_its_pots_in_words() -> None:
-    words = [tag.words for tag in read(firings_page(SHELF, SETTINGS).lead).all("div", "pots")]
+    words = [tag.words for tag in read(list_page(SHELF, SETTINGS).lead).all("div", "pots")]
     assert [" ".join(one.split()) for one in words] == ["1 broken", "5 sound, 1 cracked", "5 sound, 1 cracked"]
 
 
@@ -69,7 +70,7 @@ def test_a_facet_with_one_value_is_no_choice() -> None:
 
 
 def test_every_value_that_can_be_picked_has_its_box() -> None:
-    boxes = read(firings_page(SHELF, SETTINGS).lead).all("input")
+    boxes = read(list_page(SHELF, SETTINGS).lead).all("input")
     shown = {
         (box.attributes["name"], box.attributes["value"])
         for box in boxes
@@ -91,8 +92,8 @@ def test_ware_and_place_are_facets_and_a_second_spelling_is_the_same_value() -> 
 
 
 def test_a_range_of_heat_is_offered_only_where_a_temperature_is_known() -> None:
-    assert "data-heat-range" in firings_page(SHELF, SETTINGS).lead
-    assert "data-heat-range" not in firings_page(archive(unread(1), unread(2, slug="b")), SETTINGS).lead
+    assert "data-heat-range" in list_page(SHELF, SETTINGS).lead
+    assert "data-heat-range" not in list_page(archive(unread(1), unread(2, slug="b")), SETTINGS).lead
 
 
 def test_how_the_peak_stands_to_the_window_is_unknown_without_a_window() -> None:
@@ -102,7 +103,7 @@ def test_how_the_peak_stands_to_the_window_is_unknown_without_a_window() -> None
 
 
 def test_forty_pots_are_counted_in_full_and_drawn_in_part() -> None:
-    page = firings_page(archive(record(1, pieces=(Piece("tiles", "sound", count=40),))), SETTINGS)
+    page = list_page(archive(record(1, pieces=(Piece("tiles", "sound", count=40),))), SETTINGS)
     pots = read(page.lead).all("div", "pots")[0]
     assert "40 sound" in pots.words
     assert "+ 30" in pots.words
@@ -122,8 +123,8 @@ def test_pages_are_filled_from_the_oldest_firing_on_and_none_is_lost(
     """Worked by hand for four firings a page: the first page has four to seven."""
     monkeypatch.setattr(list_pages, "PAGE_FIRINGS", 4)
     shelf = archive(*(record(number, slug=f"fire-{number}") for number in range(1, firings + 1)))
-    assert numbers(firings_page(shelf, SETTINGS)) == first
-    assert [numbers(page) for page in numbered_pages(shelf, SETTINGS)[:0:-1]] == numbered
+    assert numbers(list_page(shelf, SETTINGS)) == first
+    assert [numbers(page) for page in made(numbered_pages(shelf, SETTINGS))[:0:-1]] == numbered
 
 
 def test_a_new_firing_changes_no_page_that_is_full_and_has_a_full_one_after_it(
@@ -131,8 +132,8 @@ def test_a_new_firing_changes_no_page_that_is_full_and_has_a_full_one_after_it(
 ) -> None:
     monkeypatch.setattr(list_pages, "PAGE_FIRINGS", 4)
     records = [record(number, slug=f"fire-{number}") for number in range(1, 14)]
-    before = numbered_pages(archive(*records[:12]), SETTINGS)[1:]
-    after = numbered_pages(archive(*records), SETTINGS)[1:]
+    before = made(numbered_pages(archive(*records[:12]), SETTINGS))[1:]
+    after = made(numbered_pages(archive(*records), SETTINGS))[1:]
     assert [page.path for page in before] == ["firings/numbers-1-4", "firings/numbers-5-8"]
     assert after == before
 
@@ -142,7 +143,7 @@ def test_every_numbered_page_is_led_to_from_the_page_of_all_and_from_its_neighbo
 ) -> None:
     monkeypatch.setattr(list_pages, "PAGE_FIRINGS", 2)
     shelf = archive(*(record(number, slug=f"fire-{number}") for number in range(1, 9)))
-    pages = [firings_page(shelf, SETTINGS), *numbered_pages(shelf, SETTINGS)]
+    pages = [list_page(shelf, SETTINGS), *made(numbered_pages(shelf, SETTINGS))]
     index, every, oldest, middle, newest = (
         [href for link in read(page.lead).all("a") if not re.search("fire-|years/", href := link.attributes["href"])]
         for page in pages

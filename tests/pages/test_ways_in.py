@@ -6,10 +6,12 @@ import pytest
 
 from builder.checks.firing import Piece
 from builder.pages.addresses import material_page, place_page, word_address
+from builder.pages.drafts import Draft
 from builder.pages.entry_page import entry_page
 from builder.pages.firing_lines import MOST_LINES
 from builder.pages.ways_in_pages import materials_pages, places_pages, years_pages
 from builder.publish.site import Page
+from tests.pages.every_page import made
 from tests.pages.invented import FIRING, SETTINGS, archive, record
 from tests.pages.reading_html import read, read_page
 
@@ -22,11 +24,11 @@ SHELF = archive(
 )
 
 
-def made(pages: tuple[Page, ...]) -> dict[str, Page]:
-    return {page.path: page for page in pages}
+def by_path(drafts: tuple[Draft, ...]) -> dict[str, Page]:
+    return {page.path: page for page in made(drafts)}
 
 
-MATERIALS = made(materials_pages(SHELF, SETTINGS))
+MATERIALS = by_path(materials_pages(SHELF, SETTINGS))
 
 
 def test_each_word_of_each_material_has_a_page_whatever_its_capitals() -> None:
@@ -68,17 +70,17 @@ def test_no_slip_is_a_word_of_its_own() -> None:
 
 
 def test_two_spellings_of_a_place_are_one_place() -> None:
-    assert set(made(places_pages(SHELF, SETTINGS))) == {"places/index", "places/alder-fen"}
+    assert set(by_path(places_pages(SHELF, SETTINGS))) == {"places/index", "places/alder-fen"}
 
 
 def test_years_stand_in_the_order_of_time() -> None:
-    found = read(made(years_pages(SHELF, SETTINGS))["years/index"].lead)
+    found = read(by_path(years_pages(SHELF, SETTINGS))["years/index"].lead)
     assert [tag.words for tag in found.all("a") if tag.attributes["href"].startswith("20")] == ["2025", "2026"]
 
 
 def test_a_long_list_shows_the_newest_as_lines_and_all_as_titles() -> None:
     many = archive(*(record(number, slug=f"f{number}") for number in range(1, MOST_LINES + 6)))
-    found = read(made(years_pages(many, SETTINGS))["years/2026"].lead)
+    found = read(by_path(years_pages(many, SETTINGS))["years/2026"].lead)
     linked = {tag.attributes["href"] for tag in found.all("a") if tag.attributes["href"].startswith("../firings/f")}
     assert len(found.all("li", "firing-line")) == MOST_LINES
     assert len(linked) == MOST_LINES + 5
@@ -122,5 +124,5 @@ def test_an_entry_leads_to_its_materials_its_place_and_its_year() -> None:
 
 def test_hostile_words_stay_words() -> None:
     hostile = archive(record(place="<script>alert(1)</script>"))
-    pages = places_pages(hostile, SETTINGS)
+    pages = made(places_pages(hostile, SETTINGS))
     assert all("<script" not in page.lead for page in pages)
