@@ -1,7 +1,7 @@
 """The one file in which things are kept: shelves of named things, each beside its key.
 
-It is a SQLite database: a build that is killed leaves what was kept before. Each thing carries a digest of itself, and
-a file that is damaged in any way is thrown away: everything is then made anew.
+It is a SQLite database: a build that is killed leaves what was kept before. Each thing carries a sum of itself, so that
+a damaged one is not there; a file that SQLite finds damaged is thrown away: everything is then made anew.
 """
 
 from __future__ import annotations
@@ -10,11 +10,11 @@ import contextlib
 import sqlite3
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from hashlib import blake2b
 from pathlib import Path
+from zlib import crc32
 
 FILE = "kept.db"
-_TABLE = "CREATE TABLE kept (shelf TEXT, name TEXT, key TEXT, check_sum BLOB, content BLOB, PRIMARY KEY (shelf, name))"
+_TABLE = "CREATE TABLE kept (shelf TEXT, name TEXT, key TEXT, check_sum INTEGER, content BLOB, PRIMARY KEY (shelf, name))"
 _VERSION = "version"
 _BEGUN = "begun"
 
@@ -35,6 +35,8 @@ class Store:
         self._base = base
         self.failed = False
         """Something could not be kept, as on a full disk: then nothing of this build is."""
+        self.damaged = False
+        """SQLite came upon a part of the file that it did not write."""
         self.fresh = not self.shelf(_BEGUN)
         """Nothing was kept by an earlier build."""
         self.keep(_BEGUN, [("", Thing("", b""))])
@@ -45,7 +47,10 @@ class Store:
 
     def things(self, shelf: str) -> Iterator[tuple[str, Thing]]:
         """Yield what is on a shelf, name and thing, one after another: a large shelf need not be held at once."""
-        return _things(self._base, shelf)
+        try:
+            yield from _things(self._base, shelf)
+        except sqlite3.Error as error:
+            self._note(error)
 
     def keep(self, shelf: str, things: Iterable[tuple[str, Thing]]) -> None:
         """Put things on a shelf, each in the place of what stood there under its name."""
@@ -63,15 +68,19 @@ class Store:
     def _names(self, shelf: str) -> list[str]:
         try:
             return [name for (name,) in self._base.execute("SELECT name FROM kept WHERE shelf = ?", (shelf,))]
-        except sqlite3.Error:
-            self.failed = True
+        except sqlite3.Error as error:
+            self._note(error)
             return []
 
     def _try(self, words: str, rows: Iterable[tuple[object, ...]]) -> None:
         try:
             self._base.executemany(words, rows)
-        except sqlite3.Error:
-            self.failed = True
+        except sqlite3.Error as error:
+            self._note(error)
+
+    def _note(self, error: sqlite3.Error) -> None:
+        self.failed = True
+        self.damaged |= _tells_of_damage(error)
 
 
 @contextlib.contextmanager
@@ -87,6 +96,9 @@ def kept(folder: Path, version: str) -> Iterator[Store]:
         yield store
         with contextlib.suppress(sqlite3.Error):
             (base.rollback if store.failed else base.commit)()
+        if store.damaged:
+            base.close()
+            _throw_away(folder / FILE)
     finally:
         base.close()
 
@@ -103,13 +115,16 @@ def looked_up(folder: Path, version: str, shelf: str, name: str = "") -> Thing |
 
 
 def _things(base: sqlite3.Connection, shelf: str) -> Iterator[tuple[str, Thing]]:
-    try:
-        rows = base.execute("SELECT name, key, check_sum, content FROM kept WHERE shelf = ?", (shelf,))
-        for name, key, check_sum, content in rows:
-            if check_sum == _check_sum(shelf, name, key, content):
-                yield name, Thing(key, content)
-    except (sqlite3.Error, TypeError, AttributeError, ValueError):
-        return
+    """Yield the sound things of a shelf; raises sqlite3.Error where the file cannot be read on."""
+    rows = base.execute("SELECT name, key, check_sum, content FROM kept WHERE shelf = ?", (shelf,))
+    for name, key, check_sum, content in rows:
+        if isinstance(content, bytes) and check_sum == _check_sum(shelf, name, key, content):
+            yield name, Thing(key, content)
+
+
+def _tells_of_damage(error: sqlite3.Error) -> bool:
+    code: int = getattr(error, "sqlite_errorcode", sqlite3.SQLITE_CORRUPT)  # words that are no words have no code
+    return code & 0xFF in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB)
 
 
 def _opened(file: Path, version: str) -> sqlite3.Connection:
@@ -135,9 +150,9 @@ def _opened(file: Path, version: str) -> sqlite3.Connection:
 
 
 def _holds(base: sqlite3.Connection, version: str) -> bool:
-    """Whether the file is sound and this version's."""
+    """Whether the file is this version's, as far as is told without reading all of it."""
     tables = {name for (name,) in base.execute("SELECT name FROM sqlite_master")}
-    if "kept" not in tables or base.execute("PRAGMA quick_check(1)").fetchone() != ("ok",):
+    if "kept" not in tables:
         return False
     found = base.execute("SELECT key FROM kept WHERE shelf = ?", (_VERSION,)).fetchone()
     return bool(found == (version,))
@@ -147,7 +162,7 @@ def _made(file: Path, version: str) -> None:
     base = sqlite3.connect(file)
     try:
         base.execute(_TABLE)
-        base.execute("INSERT INTO kept VALUES (?, '', ?, x'', x'')", (_VERSION, version))
+        base.execute("INSERT INTO kept VALUES (?, '', ?, 0, x'')", (_VERSION, version))
         base.commit()
     finally:
         base.close()
@@ -159,7 +174,5 @@ def _throw_away(file: Path) -> None:
             (file.parent / name).unlink()
 
 
-def _check_sum(shelf: str, name: str, key: str, content: bytes) -> bytes:
-    found = blake2b(content, digest_size=16, key=b"ashbook")
-    found.update(f"{shelf}\n{name}\n{key}".encode())
-    return found.digest()
+def _check_sum(shelf: str, name: str, key: str, content: bytes) -> int:
+    return crc32(content, crc32(f"{shelf}\n{name}\n{key}".encode("utf-8", "surrogatepass")))

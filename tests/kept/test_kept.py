@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import pickle
+import random
 import sqlite3
 from dataclasses import dataclass
 from datetime import date
@@ -50,6 +51,34 @@ def test_a_thing_that_was_tampered_with_is_not_there(tmp_path: Path) -> None:
     base.close()
     with kept(tmp_path, "one") as store:
         assert set(store.shelf("shelf")) == {"two"}
+
+
+def _things(build: int) -> dict[str, Thing]:
+    return {f"name {number}": Thing(f"key {build}", bytes([number]) * 3000) for number in range(60)}
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_a_file_that_was_harmed_anywhere_gives_no_wrong_thing_and_is_whole_after_two_builds(
+    seed: int, tmp_path: Path
+) -> None:
+    chance = random.Random(seed)
+    with kept(tmp_path, "one") as store:
+        store.keep("shelf", _things(0).items())
+    content = bytearray((tmp_path / FILE).read_bytes())
+    for _ in range(chance.choice([1, 1, 8])):
+        at = chance.randrange(len(content)) if chance.random() < 0.5 else chance.randrange(0, len(content), 4096)
+        content[at : at + 8] = chance.randbytes(8)
+    if chance.random() < 0.2:
+        del content[chance.randrange(len(content)) :]
+    (tmp_path / FILE).write_bytes(content)
+    for build in (1, 2):
+        with kept(tmp_path, "one") as store:
+            found = store.shelf("shelf")
+            assert all(found[name] in (_things(0)[name], _things(1)[name]) for name in found)
+            store.keep("shelf", _things(build).items())
+            store.clear("shelf", _things(build))
+    with kept(tmp_path, "one") as store:
+        assert store.shelf("shelf") == _things(2)
 
 
 def test_a_shelf_is_cleared_of_all_but_the_wanted(tmp_path: Path) -> None:
