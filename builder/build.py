@@ -15,7 +15,6 @@ from builder.checks.check import check_all_addresses
 from builder.checks.unnamed import unnamed_in_pages
 from builder.entries.find import find_entries
 from builder.examine import Examined, examine_all, in_order
-from builder.pages.site_facts import OFFLINE
 from builder.publish.publish import Workshop, publish_from, workshop
 from builder.publish.site import Site
 from builder.render import Rendering, render_all
@@ -90,7 +89,7 @@ def _made(
     for one in _counted(drawn, len(archive.records), "Drawing", tell):
         written += one.written
     newest = archive.records[-1].date if archive.records else None
-    site = Site(facts, newest=newest, written=tuple(written), offline=OFFLINE)
+    site = Site(facts, newest=newest, written=tuple(written))
     return Built(problems, len(entries), len(archive.records)), site
 
 

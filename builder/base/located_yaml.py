@@ -252,7 +252,7 @@ def _with_broken(node: Node | None, broken: list[Scalar]) -> Node | None:
     return Mapping((*items, *added.values()), items[0][0].place if items else broken[0].place)
 
 
-UNPRINTABLE = re.compile("[^\t\n\r\x20-\x7e\x85\xa0-\ud7ff\ue000-\ufefe\uff00-\ufffd\U00010000-\U0010ffff]")
+UNPRINTABLE = re.compile(r"[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufeff\ufffe\uffff]")
 """YAML 1.1 section 5.1: characters outside its printable set."""
 
 

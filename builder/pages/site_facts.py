@@ -16,7 +16,7 @@ _HEADER = (
     ("cautions", "Cautions", "cautions"),
     ("write-up", "Write up", "write-up"),
 )
-OFFLINE = ("before-you-light", "cautions", "fireside", "write-up")
+_OFFLINE = ("before-you-light", "cautions", "fireside", "write-up")
 """Pages that open without a signal once they have been visited."""
 
 _FOOTER = (
@@ -51,4 +51,5 @@ def site_facts(archive: Archive, settings: Settings) -> SiteFacts:
         header=_HEADER,
         footer=(_GROUPS, *_FOOTER) if settings.sources else _FOOTER,
         licence=group.licence,
+        offline=_OFFLINE,
     )

@@ -86,7 +86,7 @@ class Making:
         wanted += self._files([one for one in written if not one.address.endswith(".md")])
         index = self._search(told, {address: page.search for address, page in before.items()})
         wanted += index
-        wanted += self._worker(site.offline)
+        wanted += self._worker(site.facts.offline)
         self.spare.put(MARKER, MARKER_TEXT.encode())
         self.spare.sweep({*wanted, MARKER})
         return index

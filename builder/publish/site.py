@@ -70,6 +70,8 @@ class SiteFacts:
     footer: tuple[tuple[str, str, str], ...]
     """The footer's entries, likewise."""
     licence: str
+    offline: tuple[str, ...] = ()
+    """Paths of the pages that a browser keeps, with what they load, so that they open without a signal."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +94,5 @@ class Site:
     """Other files by address from the site's root: data, pictures, feeds."""
     newest: date | None = None
     """Date of the newest thing in it, which stands for the day it was made: the same content gives the same bytes."""
-    offline: tuple[str, ...] = ()
-    """Paths of the pages that a browser keeps, with what they load, so that they open without a signal."""
     written: tuple[Written, ...] = ()
     """Pages and files beside those, which stand in the docs folder already."""

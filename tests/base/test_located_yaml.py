@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import pytest
+import yaml
 from hypothesis import given
 from hypothesis import strategies as st
 
-from builder.base.located_yaml import MAX_CHARACTERS, MAX_DEPTH, Mapping, Scalar, Sequence, compose
+from builder.base.located_yaml import MAX_CHARACTERS, MAX_DEPTH, UNPRINTABLE, Mapping, Scalar, Sequence, compose
 
 
 def test_every_node_knows_its_line_and_column() -> None:
@@ -92,3 +93,10 @@ def test_brackets_without_end_are_refused_without_exhausting_the_stack() -> None
     node, problems = compose("[" * 90_000, "f.yml")
     assert node is None
     assert len(problems) == 1
+
+
+def test_what_cannot_be_printed_is_what_the_yaml_reader_refuses_and_the_mark_of_byte_order() -> None:
+    """YAML 1.1 section 5.1, as PyYAML has it."""
+    every = [chr(code) for code in range(0x110000)]
+    refused = {letter for letter in every if yaml.reader.Reader.NON_PRINTABLE.match(letter)}
+    assert {letter for letter in every if UNPRINTABLE.match(letter)} == refused | {"\ufeff"}

@@ -30,8 +30,9 @@ def published(site: Site, folder: Path) -> Path:
 
 @pytest.fixture(scope="module")
 def site(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    wanted = replace(small_site(2), offline=("cautions", "firings/2026-01-0001-jar"))
-    return published(wanted, tmp_path_factory.mktemp("offline"))
+    small = small_site(2)
+    facts = replace(small.facts, offline=("cautions", "firings/2026-01-0001-jar"))
+    return published(replace(small, facts=facts), tmp_path_factory.mktemp("offline"))
 
 
 def test_the_list_names_the_pages_and_every_file_they_load(site: Path) -> None:
