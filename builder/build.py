@@ -1,39 +1,17 @@
-"""The contents page of the whole program: from a folder of entries to a published site."""
+"""A build from end to end: its settings, its working folder, all stages, the site in its place."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+import importlib
 from dataclasses import replace
-from typing import TypeVar
 
-from builder.archive.archive import Record
-from builder.archive.findings import Findings
-from builder.archive.parcels import PackedRecord
 from builder.asked import WORK, Built, Options, Tell
-from builder.base.problem import Problem, Severity, has_errors
-from builder.checks.check import check_all_addresses
-from builder.checks.unnamed import unnamed_in_pages
-from builder.entries.find import find_entries
-from builder.examine import Examined, examine_all, in_order
-from builder.publish.publish import Workshop, publish_from, workshop
-from builder.publish.site import Site
-from builder.render import Rendering, render_all
-from builder.settings import Settings, without_unnamed
+from builder.publish.publish import publish_from, workshop
 from builder.settings_file import load_settings
-from builder.sources.joining import join, only_those_met
-from builder.sources.sameness import told_twice
 from builder.standing import keep_standing
-from builder.whole import Whole, facts_of_site, findings_of, gathered, outlines, read_prose, render_whole
 from builder.workers import seldom_collected
 
-SOURCES = "sources"
-"""Folder in it, for what is unpacked of other groups' archives."""
-_LEFT_OUT = ("source-firing-twice",)
-"""Problems that leave an entry out though nothing is wrong with it."""
-
 __all__ = ["WORK", "Built", "Options", "Tell", "build"]
-
-_T = TypeVar("_T")
 
 
 def build(options: Options, tell: Tell = lambda stage, done, of: None, seen: str | None = None) -> Built:
@@ -43,105 +21,16 @@ def build(options: Options, tell: Tell = lambda stage, done, of: None, seen: str
         return Built(problems, 0, None)
     if options.offline:
         settings = replace(settings, group=replace(settings.group, url=""))
-    with seldom_collected(), workshop(options.out, options.project / WORK, project=options.project) as at:
-        built, looks = _build(options, settings, problems, at, tell)
-        keep_standing(None if settings.asked else seen, built, looks, at.store)
+    with seldom_collected(), workshop(options.out, options.project / WORK, project=options.project, load=_load) as at:
+        from builder.stages import made
+
+        built, site, look = *made(options, settings, problems, at, tell), ""
+        if site is not None:
+            look = publish_from(at, site, progress=lambda done, of: tell("Publishing", done, of), jobs=options.jobs)
+        keep_standing(None if settings.asked else seen, built, look, at.store)
         return built
 
 
-def _build(
-    options: Options, settings: Settings, problems: tuple[Problem, ...], at: Workshop, tell: Tell
-) -> tuple[Built, str]:
-    """Build from sound settings; return what came of it, and what stands for how the site looks then."""
-    built, site = _made(options, settings, problems, at, tell)
-    if site is None:
-        return built, ""
-    return built, publish_from(at, site, progress=lambda done, of: tell("Publishing", done, of), jobs=options.jobs)
-
-
-def _made(
-    options: Options, settings: Settings, problems: tuple[Problem, ...], at: Workshop, tell: Tell
-) -> tuple[Built, Site | None]:
-    """Read the archive and write its pages; the firings are let go before the pages are made a site."""
-    entries, folder_problems = find_entries(options.project)
-    joined = join(settings, options.project, at.work / SOURCES)
-    settings, entries = joined.settings, (*entries, *joined.entries)
-    examined = list(_counted(examine_all(entries, settings, options.jobs, at.store), len(entries), "Reading", tell))
-    elsewhere = (*folder_problems, *joined.problems, *check_all_addresses(entries), *_twice(examined, settings))
-    problems += (*elsewhere, *(found for one in examined for found in one.problems))
-    prose = read_prose(options.project)
-    problems += unnamed_in_pages(prose, settings)
-    if options.strict and has_errors(problems):
-        return Built(problems, len(entries), None), None
-
-    left_out = _left_out(examined, elsewhere)
-    sound = [one for one in examined if one.entry.file not in left_out]
-    tell("Comparing", 0, 1)
-    whole, findings = _compared(sound, settings, left_out, prose, options, at)
-    tell("Writing", 0, 1)
-    facts = facts_of_site(whole, at.store)
-    written = list(render_whole(whole, findings, at.docs, at.store, options.jobs))
-
-    whole = whole.apart()
-    archive, settings, by_slug = whole.archive, whole.settings, {one.entry.slug: one for one in sound}
-    rendering = Rendering(by_slug, archive, findings, settings, options.project, at.docs, bool(settings.group.url))
-    drawn = render_all(rendering, at.store, options.jobs)
-    for one in _counted(drawn, len(archive.records), "Drawing", tell):
-        written += one.written
-    newest = archive.records[-1].date if archive.records else None
-    site = Site(facts, newest=newest, written=tuple(written))
-    return Built(problems, len(entries), len(archive.records)), site
-
-
-def _compared(
-    sound: Sequence[Examined],
-    settings: Settings,
-    left_out: Mapping[str, tuple[Problem, ...]],
-    prose: Mapping[str, str],
-    options: Options,
-    at: Workshop,
-) -> tuple[Whole, Findings]:
-    """Put the firings together and find out what they say."""
-    records = _records(sound)
-    settings = only_those_met(without_unnamed(settings), (record.firing for record in records))
-    told = outlines(records, {one.entry.slug: one for one in sound})
-    archive = gathered(records, told, settings, at.store)
-    doubts = tuple(found for one in sound for found in one.problems)
-    whole = Whole(archive, told, settings, left_out, doubts, prose, options.offline)
-    return whole, findings_of(whole, at.store, options.jobs)
-
-
-def _counted(results: Iterable[_T], total: int, stage: str, tell: Tell) -> Iterator[_T]:
-    tell(stage, 0, total)
-    for done, result in enumerate(results, 1):
-        yield result
-        tell(stage, done, total)
-
-
-def _left_out(examined: Sequence[Examined], elsewhere: Iterable[Problem]) -> dict[str, tuple[Problem, ...]]:
-    """Return what is not published, by file, each with all that is wrong with it.
-
-    `elsewhere` are problems of folders, sources and addresses, which no single entry can see.
-    """
-    found: dict[str, tuple[Problem, ...]] = {}
-    for problem in elsewhere:
-        if problem.severity is Severity.ERROR or problem.code in _LEFT_OUT:
-            found[problem.place.file] = (*found.get(problem.place.file, ()), problem)
-    for one in examined:
-        if one.parcel is None or one.entry.file in found:
-            found[one.entry.file] = (*found.get(one.entry.file, ()), *one.problems)
-    return dict(sorted(found.items()))
-
-
-def _twice(examined: Iterable[Examined], settings: Settings) -> tuple[Problem, ...]:
-    """Find firings that came from two archives."""
-    if not settings.sources:
-        return ()
-    measured = (one.measured for one in examined if one.measured is not None)
-    return tuple(told_twice((one.firing, one.curves) for one in measured))
-
-
-def _records(examined: Iterable[Examined]) -> list[Record]:
-    """Number the sound firings by date."""
-    parcels = in_order(one.parcel for one in examined if one.parcel is not None)
-    return [PackedRecord(number, one) for number, one in enumerate(parcels, 1)]
+def _load() -> None:
+    """Load all that examining and drawing need."""
+    importlib.import_module("builder.stages")

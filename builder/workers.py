@@ -4,8 +4,11 @@ from __future__ import annotations
 
 import gc
 import os
+import pickle
+import signal
+import threading
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from typing import Any, TypeVar
 
 _Item = TypeVar("_Item")
@@ -61,6 +64,38 @@ def _begin(value: Any) -> None:
     gc.set_threshold(_WASTE)
     _keep_freed_memory()
     _share(value)
+
+
+@contextmanager
+def aside(job: Callable[[], _Result]) -> Iterator[Callable[[], _Result]]:
+    """Do a job in another process, where one can be had at once, and give what waits for its result.
+
+    The result must be plain, and the job nothing that this process could not do again: where the other fails, it does.
+    """
+    if not hasattr(os, "fork") or os.cpu_count() == 1 or threading.active_count() > 1:
+        yield job
+        return
+    reading, writing = os.pipe()
+    child = os.fork()
+    if not child:
+        with suppress(BaseException), os.fdopen(writing, "wb") as answer:
+            pickle.dump(job(), answer, pickle.HIGHEST_PROTOCOL)
+        os._exit(0)
+    os.close(writing)
+    with os.fdopen(reading, "rb") as told:
+
+        def result() -> _Result:
+            try:
+                found: _Result = pickle.load(told)  # noqa: S301 - this process's own child wrote it
+            except (EOFError, pickle.UnpicklingError):
+                return job()
+            return found
+
+        try:
+            yield result
+        finally:
+            os.kill(child, signal.SIGKILL)
+            os.waitpid(child, 0)
 
 
 def spread(

@@ -16,6 +16,7 @@ FLOORS = (
     ("intake",),
     ("renew",),
     ("build",),
+    ("stages",),
     ("whole",),
     ("render",),
     ("examine",),

@@ -34,7 +34,7 @@ setInterval(async () => {{
 """
 """Reloads the page once the site behind it is another. Served by the preview alone; no site ever holds it."""
 _LOADED = (
-    "builder.build",
+    "builder.stages",
     "builder.pages.site_pages",
     "builder.exports.export_files",
     "builder.pages.list_columns",

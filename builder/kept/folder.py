@@ -21,6 +21,9 @@ from builder.kept.store import Store, Thing
 Look = str
 """How the system describes a file: size, time written, time changed, place on the disk, kind. Whoever writes to a file
 changes it."""
+Looked = tuple[dict[str, Look], list[str], list[str]]
+"""What stands below a folder: plain files with their looks, by address; folders, each after the one it lies in; links
+and the like, by path, which are never read and never written through."""
 _BETWEEN = "\0"
 """What no name of a file holds."""
 
@@ -29,9 +32,16 @@ class Folder:
     """The files below a folder by their addresses, with the digests of their contents where those are known."""
 
     def __init__(
-        self, root: Path, name: str, store: Store | None = None, beside: Folder | None = None, *, through: bool = True
+        self,
+        root: Path,
+        name: str,
+        store: Store | None = None,
+        beside: Folder | None = None,
+        *,
+        through: bool = True,
+        looked: Looked | None = None,
     ) -> None:
-        """Look through a folder; or not, and look at a file when it is asked for.
+        """Look through a folder, where nobody has just `looked`; or not `through`: look at a file when it is asked for.
 
         `name` stands for the folder in the store, `beside` is another that may hold the same files.
         """
@@ -39,14 +49,11 @@ class Folder:
         self._name = name
         self._beside = beside
         self._through = through
-        self._found: dict[str, Look] = {}
-        self._folders: list[str] = []
-        self._strange: list[str] = []
-        """Links and the like: never read, never written through."""
+        if looked is None:
+            looked = look_through(root) if through else ({}, [], [])
+        self._found, self._folders, self._strange = looked
         self._digests: dict[str, str] = {}
         self._kept = {} if store is None else _kept(store, name)
-        if through:
-            self._look_through()
 
     def moved_to(self, root: Path) -> None:
         """Take notice that the folder, with all that is in it, lies elsewhere now."""
@@ -150,25 +157,6 @@ class Folder:
         content = _BETWEEN.join(columns).encode("utf-8", "surrogatepass")
         store.keep(_shelf(name or self._name), [("", Thing("", content))])
 
-    def _look_through(self) -> None:
-        """Take down every plain file with how the system describes it."""
-        todo = [""]
-        while todo:
-            below = todo.pop()
-            try:
-                items = list(os.scandir(self._at + below))
-            except OSError:
-                continue
-            for item in items:
-                address = below + item.name
-                if item.is_dir(follow_symlinks=False):
-                    self._folders.append(address)
-                    todo.append(f"{address}/")
-                elif item.is_file(follow_symlinks=False):
-                    self._found[address] = _described(item.stat(follow_symlinks=False))
-                else:
-                    self._strange.append(item.path)
-
     def _kept_digest(self, address: str, look: Look) -> str | None:
         kept_look, digest = self._kept.get(address, ("", ""))
         return digest if kept_look == look else None
@@ -203,6 +191,30 @@ class Folder:
         except FileNotFoundError:
             Path(path).parent.mkdir(parents=True, exist_ok=True)
             make(path)
+
+
+def look_through(root: Path) -> Looked:
+    """Take down what stands below a folder; nothing where there is none."""
+    found: dict[str, Look] = {}
+    folders: list[str] = []
+    strange: list[str] = []
+    todo = [""]
+    while todo:
+        below = todo.pop()
+        try:
+            items = list(os.scandir(f"{root}{os.sep}{below}"))
+        except OSError:
+            continue
+        for item in items:
+            address = below + item.name
+            if item.is_dir(follow_symlinks=False):
+                folders.append(address)
+                todo.append(f"{address}/")
+            elif item.is_file(follow_symlinks=False):
+                found[address] = _described(item.stat(follow_symlinks=False))
+            else:
+                strange.append(item.path)
+    return found, folders, strange
 
 
 def _write(path: str, content: bytes) -> None:

@@ -14,7 +14,9 @@ from pathlib import Path
 from zlib import crc32
 
 FILE = "kept.db"
-_TABLE = "CREATE TABLE kept (shelf TEXT, name TEXT, key TEXT, check_sum INTEGER, content BLOB, PRIMARY KEY (shelf, name))"
+_TABLE = (
+    "CREATE TABLE kept (shelf TEXT, name TEXT, key TEXT, check_sum INTEGER, content BLOB, PRIMARY KEY (shelf, name))"
+)
 _VERSION = "version"
 _BEGUN = "begun"
 

@@ -8,16 +8,18 @@ import shutil
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, date, datetime
+from functools import partial
 from pathlib import Path
 
 from builder.kept.digest import plain_digest
-from builder.kept.folder import Folder, look_at
+from builder.kept.folder import Folder, Looked, look_at, look_through
 from builder.kept.store import Store, kept
 from builder.kept.version import program_version
 from builder.publish.errors import PublishError
 from builder.publish.mkdocs_site import CONFIG, DOCS, SPARE, write_configuration, write_docs
 from builder.publish.site import Site
 from builder.publish.swap import locked, refuse_unsafe, swap_in, tidy
+from builder.workers import aside
 
 __all__ = ["Progress", "PublishError", "Workshop", "publish", "publish_from", "theme_folder", "workshop"]
 
@@ -44,16 +46,35 @@ class Workshop:
     theme: Path
     store: Store
     docs: Folder
+    spare: Folder
+    """The site before the last, which becomes the next."""
 
 
 @contextlib.contextmanager
-def workshop(out: Path, work: Path, theme: Path | None = None, project: Path | None = None) -> Iterator[Workshop]:
-    """Hold the working folder for one build; raises OutputRefused where `out` must not be written to."""
+def workshop(
+    out: Path,
+    work: Path,
+    theme: Path | None = None,
+    project: Path | None = None,
+    load: Callable[[], None] = lambda: None,
+) -> Iterator[Workshop]:
+    """Hold the working folder for one build; raises OutputRefused where `out` must not be written to.
+
+    What `load` loads is loaded while another process looks through what stands in the working folder.
+    """
     theme = theme or theme_folder()
     with held(out, work, project), kept(work, version_at_work(theme)) as store:
-        docs = Folder(work / DOCS, DOCS, store)
+        with aside(partial(_looked_through, work / DOCS, work / SPARE)) as looked:
+            load()
+            in_docs, in_spare = looked()
+        docs = Folder(work / DOCS, DOCS, store, looked=in_docs)
         docs.clear_links()
-        yield Workshop(out, work, theme, store, docs)
+        spare = Folder(work / SPARE, SPARE, store, beside=docs, looked=in_spare)
+        yield Workshop(out, work, theme, store, docs, spare)
+
+
+def _looked_through(*folders: Path) -> tuple[Looked, ...]:
+    return tuple(look_through(folder) for folder in folders)
 
 
 @contextlib.contextmanager
@@ -85,8 +106,7 @@ def publish_from(at: Workshop, site: Site, *, progress: Progress | None = None, 
 
     written = write_docs(site, at.docs)
     config = write_configuration(site.facts, at.work, at.theme)
-    spare = Folder(at.work / SPARE, SPARE, at.store, beside=at.docs)
-    last = Folder(at.out, "out", at.store, through=False)
+    spare, last = at.spare, Folder(at.out, "out", at.store, through=False)
     making = Making(config, at.theme, at.docs, spare, last, at.store)
     with _dated(site.newest or _LONG_AGO):
         index = making.renew(written, site, progress, jobs)

@@ -261,3 +261,14 @@ def _wait_for(condition: object, seconds: float = 30.0) -> None:
     while not condition():
         assert time.monotonic() < until, "it never happened"
         time.sleep(0.2)
+
+
+def test_all_is_said_before_the_process_ends() -> None:
+    told = subprocess.run([sys.executable, "-m", "builder", "explain"], capture_output=True, text=True, check=True)
+    assert all(code in told.stdout for code in CODES)
+
+
+@pytest.mark.skipif(not Path("/dev/full").exists(), reason="only some systems have a disk that is always full")
+def test_what_could_not_be_said_is_no_success() -> None:
+    with Path("/dev/full").open("w") as full:
+        assert subprocess.run([sys.executable, "-m", "builder", "--version"], stdout=full).returncode == 1
