@@ -13,7 +13,7 @@ from builder.charts.marks import mark_sprite
 from builder.pages import marked_numbers, numbers
 from builder.pages.addresses import page_file, relative
 from builder.pages.degree_words import degree_words
-from builder.publish.compiled import Compiled
+from builder.publish.compiled import Compiled, Templates
 
 
 def fragments_folder() -> Path:
@@ -25,7 +25,7 @@ def fragments_folder() -> Path:
 @cache
 def environment() -> Environment:
     """The environment, made once; every number that a fragment writes goes through its filters."""
-    found = Environment(
+    found = Templates(
         loader=FileSystemLoader(fragments_folder()),
         autoescape=True,
         undefined=StrictUndefined,

@@ -11,10 +11,12 @@ import marshal
 import os
 import sys
 import tempfile
+from collections.abc import MutableMapping
 from importlib.util import cache_from_source
 from pathlib import Path
+from typing import Any
 
-from jinja2 import BytecodeCache
+from jinja2 import BytecodeCache, Environment
 from jinja2.bccache import Bucket
 
 from builder.kept.version import own_version
@@ -58,3 +60,14 @@ class Compiled(BytecodeCache):
 
     def _head(self, bucket: Bucket) -> bytes:
         return f"{self._version} {bucket.checksum}\n".encode()
+
+
+class Templates(Environment):
+    """An environment whose templates each have what all may use in one dict.
+
+    Jinja would look through a chain of two, name by name, whenever one is filled, and again for each that it includes.
+    """
+
+    def make_globals(self, d: MutableMapping[str, Any] | None) -> MutableMapping[str, Any]:
+        """Give the names that a template may use beside those it is filled with."""
+        return {**self.globals, **(d or {})}

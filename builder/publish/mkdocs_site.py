@@ -95,7 +95,9 @@ def page_markdown(page: Page) -> str:
 
 def yaml_value(value: Value) -> str:
     """Write a value on one line so that every YAML reader gives it back unchanged (as JSON, which YAML includes)."""
-    return _ESCAPED.sub(_escape, _JSON.encode(value))
+    written = json.dumps(value)
+    # Letters beyond U+FFFF are written so as two halves, which no YAML reader joins.
+    return written if "\\ud" not in written else _ESCAPED.sub(_escape, _JSON.encode(value))
 
 
 def _escape(match: re.Match[str]) -> str:

@@ -13,11 +13,14 @@ from html import unescape
 from types import SimpleNamespace
 from typing import Any
 
-_MARK = re.compile(r"\s?data-search-\w+=\"[^\"]+\"")
-"""What the plugin takes out of a page when it has read it."""
+_MARK = re.compile(r"data-search-\w+=\"[^\"]+\"")
+_MARK_AND_SPACE = re.compile(rf"\s?{_MARK.pattern}")
+"""What the plugin takes out of a page when it has read it; it is looked for without the space, which is everywhere."""
 
-_DIVIDED = re.compile(r"<h[1-6][^>]*\sid\b|data-search-exclude|<(?:object|script|style)\b|linenodiv|<!", re.IGNORECASE)
-"""Prose with parts: headings that can be led to, and what is left out."""
+_DIVIDED = re.compile(
+    r"<(?i:h[1-6][^>]*\sid\b|(?:object|script|style)\b|!)|[Dd](?i:ata-search-exclude)|[Ll](?i:inenodiv)"
+)
+"""Prose with parts: headings that can be led to, and what is left out. Python passes over what begins otherwise."""
 
 _LEFT_OUT = re.compile(r"<div\b[^<>]*\sdata-search-exclude>(?:(?!</?div\b).)*</div>", re.DOTALL)
 """A part that is left out and has no such part in it."""
@@ -43,7 +46,7 @@ def search_entries(url: str, meta: Mapping[str, Any], prose: str) -> str:
 
 def without_search_marks(prose: str) -> str:
     """Return prose without the attributes that speak to search alone."""
-    return _MARK.sub("", prose) if "data-search-" in prose else prose
+    return _MARK_AND_SPACE.sub("", prose) if _MARK.search(prose) else prose
 
 
 def _words(prose: str) -> str:

