@@ -5,6 +5,8 @@ Three drawings of it, wide, middling and for a phone; the style sheet shows the 
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from builder.charts.curve_lines import (
     DOUBTED,
     Shown,
@@ -37,20 +39,39 @@ NO_CURVE = "no curve kept"
 """What stands in the frame of a firing whose temperature nobody wrote down."""
 
 
-def curve_chart(curves: FiringCurves, window_c: Window, name: str, words: str) -> str:
+@dataclass(frozen=True, slots=True)
+class Framed:
+    """A firing's curves in the standard frame that holds them, before they are drawn."""
+
+    curves: FiringCurves
+    window: Window
+    """Edges of the method's window, °C."""
+    minutes: int
+    """Duration of the frame."""
+    top_c: int
+    """Upper end of its scale."""
+    parts: tuple[Shown | None, ...]
+    """What it shows of each curve."""
+
+
+def framed(curves: FiringCurves, window_c: Window) -> Framed:
+    """Choose the frame of a firing's curves and cut them to it; the window's edges are in °C."""
+    minutes, top_c = _frame_size(curves, window_c)
+    return Framed(curves, window_c, minutes, top_c, tuple([shown(curve, minutes) for curve in curves.curves]))
+
+
+def curve_chart(told: Framed, name: str, words: str) -> str:
     """Draw a firing's curves as three inline SVGs, of which one is shown, and the list of events they may need.
 
-    `name` makes the ids unique on the page; `words` is the text alternative. The window's edges are in °C.
+    `name` makes the ids unique on the page; `words` is the text alternative.
     """
-    minutes, top_c = _frame_size(curves, window_c)
-    parts = tuple(shown(curve, minutes) for curve in curves.curves)
     drawn, listed = [], []
     for layout in LAYOUTS:
-        body, needs_list = _body(standard_frame(minutes, top_c, layout), curves, parts, window_c)
+        body, needs_list = _body(standard_frame(told.minutes, told.top_c, layout), told)
         drawn.append(_svg(layout, name, words, body))
         if needs_list:
             listed.append(layout.key)
-    return element("div", *drawn, _event_list(curves, minutes, listed), class_="chart chart-curve")
+    return element("div", *drawn, _event_list(told.curves, told.minutes, listed), class_="chart chart-curve")
 
 
 def _svg(layout: Layout, name: str, words: str, body: list[str]) -> str:
@@ -70,10 +91,9 @@ def _frame_size(curves: FiringCurves, window: Window) -> tuple[int, int]:
     return frame_minutes(last), frame_top_c(highest)
 
 
-def _body(
-    frame: Frame, curves: FiringCurves, parts: tuple[Shown | None, ...], window: Window
-) -> tuple[list[str], bool]:
+def _body(frame: Frame, told: Framed) -> tuple[list[str], bool]:
     """Draw everything in one frame, from the back to the front; True where the events' list is needed."""
+    curves, parts, window = told.curves, told.parts, told.window
     ware = None if curves.ware is None else parts[curves.ware]
     form_of = {id(curve): form for form, curve in others(curves.curves, curves.ware)}
     rest = [(form_of[id(part.curve)], part) for part in parts if part is not None and part is not ware]
@@ -144,12 +164,12 @@ def _event_list(curves: FiringCurves, last_minute: float, layouts: list[str]) ->
     return element("ol", *items, class_=" ".join(["chart-events", *(f"chart-with-{key}" for key in layouts)]))
 
 
-def curve_caption(curves: FiringCurves, window_c: Window) -> str:
+def curve_caption(told: Framed) -> str:
     """Say in plain sentences what the chart's marks mean: only those that are in it."""
+    curves, window = told.curves, told.window
     if not curves.curves:
         return "Nobody wrote down a temperature at this fire."
-    minutes, top_c = _frame_size(curves, window_c)
-    parts = [part for part in (shown(curve, minutes) for curve in curves.curves) if part is not None]
+    parts = [part for part in told.parts if part is not None]
     ware = curves.ware_curve
     sentences = ["One probe."] if len(curves.curves) == 1 else []
     if ware is not None and len(curves.curves) > 1:
@@ -163,9 +183,11 @@ def curve_caption(curves: FiringCurves, window_c: Window) -> str:
         sentences.append("A cross: a reading left out as a spike.")
     if any(repair.kind in DOUBTED for repair in curves.repairs):
         sentences.append("A small square: a reading that was kept and is doubted, told below.")
-    if ware is not None and _reaches(ware, window_c):
-        sentences.append(f"Thick: inside the {window_words(window_c).replace(',', '')}.")
-    return " ".join([*sentences, f"The frame is one of a few that all curves share: {_span(minutes)} by {top_c} °C."])
+    if ware is not None and _reaches(ware, window):
+        sentences.append(f"Thick: inside the {window_words(window).replace(',', '')}.")
+    return " ".join(
+        [*sentences, f"The frame is one of a few that all curves share: {_span(told.minutes)} by {told.top_c} °C."]
+    )
 
 
 def _reaches(curve: Curve, window: Window) -> bool:

@@ -57,6 +57,7 @@ _FIRE_SYMBOLS = {
 """Sections through the kinds of fire, 32 by 20; the ground is the line."""
 
 
+@cache
 def mark_sprite() -> str:
     """Give the symbols that every mark of a page points to; it goes into the page once, before the first mark."""
     symbols = [element("symbol", body, id=f"mark-{key}", viewBox="0 0 16 16") for key, body in _POT_SYMBOLS.items()]

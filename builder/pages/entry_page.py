@@ -9,7 +9,6 @@ from markupsafe import Markup, escape
 
 from builder.archive.archive import Archive, Record
 from builder.archive.findings import NO_FINDINGS, Findings
-from builder.charts.curve_chart import curve_caption, curve_chart
 from builder.checks.firing import Firing, Photo, Probe
 from builder.exports.citation_words import citation_words
 from builder.exports.json_ld import firing_json_ld
@@ -17,7 +16,7 @@ from builder.exports.origin import published_at
 from builder.fire.advice import advice
 from builder.fire.circumstances import fire_circumstances
 from builder.pages.addresses import firing_file, firing_page, method_page, page_file, relative
-from builder.pages.chart_words import chart_words
+from builder.pages.chart_words import chart_with_caption
 from builder.pages.conditions import MATERIALS, condition_groups, condition_words, missing_conditions
 from builder.pages.figure_rows import circumstance_rows, figure_rows, rows_html
 from builder.pages.fragments import fill
@@ -33,7 +32,7 @@ from builder.pages.words_page import SCRIPT, Hints
 from builder.publish.clean_html import clean_story
 from builder.publish.site import Page, Picture
 from builder.readings.curve import FiringCurves
-from builder.settings import Method, Settings
+from builder.settings import Settings
 
 __all__ = ["entry_page", "readings_csv"]
 
@@ -116,6 +115,7 @@ def _story(firing: Firing) -> Markup:
 def _lead(record: Record, settings: Settings, page: str, hints: Hints) -> dict[str, object]:
     firing, method = record.firing, settings.methods[record.firing.method]
     curves, shelf = record.curves, pots(record.pieces, method, firing.painted)
+    chart, caption = chart_with_caption(curves, method, f"firing-{record.number}")
     return {
         "sentence": lead_sentence(record, settings, lambda to, words: _link(page, to, words)),
         "method": method,
@@ -124,8 +124,8 @@ def _lead(record: Record, settings: Settings, page: str, hints: Hints) -> dict[s
         "conditions": condition_groups(firing, page, hints),
         "missing": missing_conditions(firing),
         "read_by": [_probe_words(curve.probe, hints) for curve in curves.curves],
-        "chart": _chart(record, method),
-        "caption": curve_caption(curves, (method.window_low_c, method.window_high_c)),
+        "chart": chart,
+        "caption": caption,
         "readings": readings_table(curves) if curves.curves else None,
         "events": curves.events,
         "probes": [
@@ -154,14 +154,6 @@ def _rest(record: Record, archive: Archive, settings: Settings, findings: Findin
         "before": _neighbour(archive, place - 1),
         "after": _neighbour(archive, place + 1),
     }
-
-
-def _chart(record: Record, method: Method) -> Markup:
-    if not record.curves.curves:
-        return Markup("")
-    window = (method.window_low_c, method.window_high_c)
-    words = chart_words(record.curves, method)
-    return Markup(curve_chart(record.curves, window, f"firing-{record.number}", words))  # noqa: S704
 
 
 def _notes(curves: FiringCurves) -> list[tuple[str, tuple[str, ...]]]:

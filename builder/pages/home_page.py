@@ -7,11 +7,10 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from builder.archive.archive import Archive, Record
-from builder.charts.curve_chart import curve_caption, curve_chart
 from builder.charts.fire_drawings import fire_drawing
 from builder.exports.json_ld import archive_json_ld
 from builder.fire.cautions import CAUTIONS
-from builder.pages.chart_words import chart_words
+from builder.pages.chart_words import chart_with_caption
 from builder.pages.firing_lines import firing_line
 from builder.pages.fragments import fill
 from builder.pages.numbers import counted, in_words
@@ -45,6 +44,7 @@ def home_page(archive: Archive, settings: Settings) -> Page:
     newest_first = list(reversed(archive.records))
     lately = [firing_line(record, settings) for record in newest_first[: LATELY + 1]]
     last = newest_first[0] if newest_first else None
+    chart, caption = _chart(last, settings) if last else (Markup(""), "")
     lead = fill(
         "home.html",
         page,
@@ -52,8 +52,8 @@ def home_page(archive: Archive, settings: Settings) -> Page:
         sentence=sentence,
         kinds=_kinds(archive, settings),
         last=lately[0] if lately else None,
-        chart=_chart(last, settings) if last else "",
-        caption=_caption(last, settings) if last else "",
+        chart=chart,
+        caption=caption,
         last_sentence=description(last, settings) if last else "",
         lately=lately[1:],
         rates=rate_sentences(archive, settings),
@@ -98,17 +98,8 @@ def _kinds(archive: Archive, settings: Settings) -> list[Kind]:
     return found
 
 
-def _chart(record: Record, settings: Settings) -> Markup:
-    if not record.curves.curves:
-        return Markup("")
-    method = settings.methods[record.firing.method]
-    window = (method.window_low_c, method.window_high_c)
-    return Markup(curve_chart(record.curves, window, "last-fire", chart_words(record.curves, method)))  # noqa: S704
-
-
-def _caption(record: Record, settings: Settings) -> str:
-    method = settings.methods[record.firing.method]
-    return curve_caption(record.curves, (method.window_low_c, method.window_high_c))
+def _chart(record: Record, settings: Settings) -> tuple[Markup, str]:
+    return chart_with_caption(record.curves, settings.methods[record.firing.method], "last-fire")
 
 
 def _named(title: str) -> str:

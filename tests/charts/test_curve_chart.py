@@ -10,7 +10,7 @@ from itertools import combinations
 import numpy as np
 import pytest
 
-from builder.charts.curve_chart import curve_caption, curve_chart
+from builder.charts.curve_chart import curve_caption, curve_chart, framed
 from builder.charts.frame import standard_frame
 from builder.charts.layout import LAYOUTS, SMALL, WIDE, Layout
 from builder.charts.small_curve import small_curve
@@ -21,6 +21,16 @@ from tests.charts.curves import SVG, TWELVE_MINUTES, curve_of, drawing_of, firin
 
 WINDOW: Window = (640.0, 780.0)
 HOSTILE = '"><script>alert(1)</script><style>*{}</style>\x00 onload=x'
+
+
+def chart_of(curves: FiringCurves, window: Window, name: str, words: str) -> str:
+    """Draw a firing's curves."""
+    return curve_chart(framed(curves, window), name, words)
+
+
+def caption_of(curves: FiringCurves, window: Window) -> str:
+    """Say what the marks of its chart mean."""
+    return curve_caption(framed(curves, window))
 
 
 def logger(seconds: int = 14_000) -> FiringCurves:
@@ -58,7 +68,7 @@ def cases() -> dict[str, FiringCurves]:
 @pytest.mark.parametrize("window", [WINDOW, (700.0, None), (None, 900.0), (None, None)])
 @pytest.mark.parametrize("name", cases())
 def test_every_chart_is_sound_xml_without_style_script_or_link(name: str, window: Window) -> None:
-    root = parsed(curve_chart(cases()[name], window, "a", HOSTILE))
+    root = parsed(chart_of(cases()[name], window, "a", HOSTILE))
     for part in root.iter():
         assert part.tag.removeprefix(SVG) in {
             "div", "svg", "title", "desc", "g", "path", "rect", "text", "tspan", "ol", "li",
@@ -68,7 +78,7 @@ def test_every_chart_is_sound_xml_without_style_script_or_link(name: str, window
 
 def test_two_charts_on_a_page_share_no_id() -> None:
     firings = cases()
-    page = curve_chart(firings["by hand"], WINDOW, "first", "words") + curve_chart(
+    page = chart_of(firings["by hand"], WINDOW, "first", "words") + chart_of(
         firings["by hand"], WINDOW, "second", "words"
     )
     ids = Counter(part.get("id") for part in parsed(page).iter() if part.get("id"))
@@ -77,7 +87,7 @@ def test_two_charts_on_a_page_share_no_id() -> None:
 
 
 def test_a_screen_reader_finds_the_title_and_the_words_of_every_drawing() -> None:
-    root = parsed(curve_chart(cases()["by hand"], WINDOW, "chart", "Rises to 812 °C & falls"))
+    root = parsed(chart_of(cases()["by hand"], WINDOW, "chart", "Rises to 812 °C & falls"))
     by_id = {part.get("id"): part.text for part in root.iter()}
     drawings = list(root.iter(f"{SVG}svg"))
     assert len(drawings) == 3
@@ -89,13 +99,13 @@ def test_a_screen_reader_finds_the_title_and_the_words_of_every_drawing() -> Non
 
 @pytest.mark.parametrize("name", cases())
 def test_a_chart_drawn_twice_is_the_same_to_the_byte(name: str) -> None:
-    assert curve_chart(cases()[name], WINDOW, "a", "b") == curve_chart(cases()[name], WINDOW, "a", "b")
+    assert chart_of(cases()[name], WINDOW, "a", "b") == chart_of(cases()[name], WINDOW, "a", "b")
 
 
 @pytest.mark.parametrize("layout", LAYOUTS, ids=lambda layout: layout.key)
 def test_the_readings_stand_at_their_minutes_and_degrees(layout: Layout) -> None:
     """Outside any window the line is one path through all readings; expected pixels from the frame's axes."""
-    drawing = drawing_of(curve_chart(firing(curve_of(TWELVE_MINUTES)), (None, None), "a", "b"), layout.key)
+    drawing = drawing_of(chart_of(firing(curve_of(TWELVE_MINUTES)), (None, None), "a", "b"), layout.key)
     (line,) = points_of(path_of(drawing, "chart-line") or "")
     frame = standard_frame(15, 1000, layout)
     for (minute, celsius), (x, y) in zip(TWELVE_MINUTES, line, strict=True):
@@ -105,7 +115,7 @@ def test_the_readings_stand_at_their_minutes_and_degrees(layout: Layout) -> None
 
 def test_the_line_is_thick_exactly_between_the_windows_edges() -> None:
     """TWELVE_MINUTES lies inside 640 to 780 °C twice: going up and coming down."""
-    drawing = drawing_of(curve_chart(firing(curve_of(TWELVE_MINUTES)), WINDOW, "a", "b"), "wide")
+    drawing = drawing_of(chart_of(firing(curve_of(TWELVE_MINUTES)), WINDOW, "a", "b"), "wide")
     frame = standard_frame(15, 1000, WIDE)
     inside = points_of(path_of(drawing, "chart-in") or "")
     assert len(inside) == 2
@@ -115,7 +125,7 @@ def test_the_line_is_thick_exactly_between_the_windows_edges() -> None:
 
 
 def test_a_long_log_keeps_its_peak_and_stays_small() -> None:
-    chart = curve_chart(logger(), (None, None), "a", "b")
+    chart = chart_of(logger(), (None, None), "a", "b")
     frame = standard_frame(240, 1000, WIDE)
     line = points_of(path_of(drawing_of(chart, "wide"), "chart-line") or "")[0]
     highest = min(line, key=lambda point: point[1])
@@ -126,23 +136,23 @@ def test_a_long_log_keeps_its_peak_and_stays_small() -> None:
 
 def test_a_gap_is_dotted_and_the_line_broken() -> None:
     minutes = [*range(0, 60, 2), *range(80, 120, 2)]
-    chart = curve_chart(firing(curve_of([(minute, 300 + minute) for minute in minutes])), (None, None), "a", "b")
+    chart = chart_of(firing(curve_of([(minute, 300 + minute) for minute in minutes])), (None, None), "a", "b")
     drawing = drawing_of(chart, "wide")
     frame = standard_frame(120, 1000, WIDE)
     assert len(points_of(path_of(drawing, "chart-line") or "")) == 2
     ((start, end),) = points_of(path_of(drawing, "chart-gap") or "")
     assert start[0] == pytest.approx(frame.x(58), abs=0.06)
     assert end[0] == pytest.approx(frame.x(80), abs=0.06)
-    assert "no reading for 22 minutes" in curve_caption(firing(curve_of([(m, 300) for m in minutes])), WINDOW)
+    assert "no reading for 22 minutes" in caption_of(firing(curve_of([(m, 300) for m in minutes])), WINDOW)
 
 
 def test_the_peak_of_a_topped_out_probe_is_called_at_least() -> None:
-    chart = curve_chart(cases()["topped out"], WINDOW, "a", "b")
+    chart = chart_of(cases()["topped out"], WINDOW, "a", "b")
     assert all("at least 1100 °C" in texts_of(drawing_of(chart, layout.key)) for layout in LAYOUTS)
 
 
 def test_a_dropped_spike_is_crossed_out_where_it_stood() -> None:
-    drawing = drawing_of(curve_chart(cases()["by hand"], WINDOW, "a", "b"), "wide")
+    drawing = drawing_of(chart_of(cases()["by hand"], WINDOW, "a", "b"), "wide")
     strokes = points_of(path_of(drawing, "chart-cross") or "")
     assert len(strokes) == 2
     middle = (strokes[0][0][0] + strokes[0][1][0]) / 2
@@ -154,7 +164,7 @@ def test_a_spike_of_known_height_is_crossed_out_there_or_at_the_frame_s_edge_and
     rim = curve_of(TWELVE_MINUTES, "rim")
     repairs = [Repair("spike", "", minute, "", "rim", celsius) for minute, celsius in ((3.0, 900.0), (8.0, 1371.75))]
     made = firing(curve_of(TWELVE_MINUTES), rim, repairs=repairs)
-    drawing = drawing_of(curve_chart(made, WINDOW, "a", "b"), "wide")
+    drawing = drawing_of(chart_of(made, WINDOW, "a", "b"), "wide")
     strokes = points_of(path_of(drawing, "chart-cross") or "")
     frame = standard_frame(15, 1000, WIDE)
     heights = [(line[0][1] + line[1][1]) / 2 for line in strokes[::2]]
@@ -166,15 +176,15 @@ def test_a_spike_of_known_height_is_crossed_out_there_or_at_the_frame_s_edge_and
 def test_a_doubted_reading_is_marked_by_a_square_and_a_stretch_by_two(kind: str, marks: int) -> None:
     until = 9.0 if kind == "frozen" else None
     made = firing(curve_of(TWELVE_MINUTES), repairs=[Repair(kind, "", 6.0, "700", "wall", 700.0, until)])
-    drawing = drawing_of(curve_chart(made, WINDOW, "a", "b"), "wide")
+    drawing = drawing_of(chart_of(made, WINDOW, "a", "b"), "wide")
     squares = points_of(path_of(drawing, "chart-doubt") or "")
     assert len(squares) == marks
-    assert ("A small square" in curve_caption(made, WINDOW)) is (marks > 0)
+    assert ("A small square" in caption_of(made, WINDOW)) is (marks > 0)
 
 
 def test_on_the_phone_events_are_numbers_and_the_list_has_their_words() -> None:
     events = [(12, "raked open"), (0.5, "caught"), (-3, "warmed"), (95, "drawn")]
-    markup = curve_chart(firing(curve_of(TWELVE_MINUTES), events=events), WINDOW, "a", "b")
+    markup = chart_of(firing(curve_of(TWELVE_MINUTES), events=events), WINDOW, "a", "b")
     lettering = texts_of(drawing_of(markup, "phone"))
     assert {"1", "2", "3", "4"} <= set(lettering)
     assert "raked open" not in lettering
@@ -186,37 +196,35 @@ def test_on_the_phone_events_are_numbers_and_the_list_has_their_words() -> None:
 
 
 def test_where_events_are_too_many_for_words_the_list_stands_beside_the_wide_drawing_too() -> None:
-    markup = curve_chart(cases()["many events"], WINDOW, "a", "b")
+    markup = chart_of(cases()["many events"], WINDOW, "a", "b")
     (listed,) = parsed(markup).iter(f"{SVG}ol")
     assert listed.get("class") == "chart-events chart-with-wide chart-with-middling chart-with-phone"
     assert len(list(listed)) == 30
 
 
 def test_lit_at_the_first_minute_needs_no_flag_beside_the_scales_own_word() -> None:
-    chart = curve_chart(
-        firing(curve_of(TWELVE_MINUTES), events=[(0, "Lit"), (3, "lit the far side")]), WINDOW, "a", "b"
-    )
+    chart = chart_of(firing(curve_of(TWELVE_MINUTES), events=[(0, "Lit"), (3, "lit the far side")]), WINDOW, "a", "b")
     lettering = texts_of(drawing_of(chart, "wide"))
     assert "Lit" not in lettering
     assert "lit the far side" in lettering
 
 
 def test_hostile_event_words_stay_words() -> None:
-    markup = curve_chart(cases()["three probes"], WINDOW, "a", "b")
+    markup = chart_of(cases()["three probes"], WINDOW, "a", "b")
     assert "<script" not in markup
     (listed,) = parsed(markup).iter(f"{SVG}ol")
     assert next(iter(listed)).text == '"><script>alert(1)</script><style>*{}</style> onload=x'
 
 
 def test_every_probe_has_its_name_and_the_others_a_line_form_of_their_own() -> None:
-    drawing = drawing_of(curve_chart(cases()["three probes"], WINDOW, "a", "b"), "wide")
+    drawing = drawing_of(chart_of(cases()["three probes"], WINDOW, "a", "b"), "wide")
     assert {"wall", "crown"} <= set(texts_of(drawing))
     assert path_of(drawing, "chart-s2")
     assert path_of(drawing, "chart-s3")
 
 
 def test_where_all_words_find_room_no_list_is_needed_on_a_wide_screen() -> None:
-    markup = curve_chart(firing(curve_of(TWELVE_MINUTES), events=[(4.5, "red")]), WINDOW, "a", "b")
+    markup = chart_of(firing(curve_of(TWELVE_MINUTES), events=[(4.5, "red")]), WINDOW, "a", "b")
     (listed,) = parsed(markup).iter(f"{SVG}ol")
     assert listed.get("class") == "chart-events chart-with-phone"
 
@@ -225,7 +233,7 @@ def test_where_all_words_find_room_no_list_is_needed_on_a_wide_screen() -> None:
                                     tuple((at * 0.8, f"event {at}, some words") for at in range(15))])  # fmt: skip
 def test_flags_keep_off_one_another_and_off_the_curve(events: tuple[tuple[float, str], ...]) -> None:
     """No two flags share a pixel and none stands on the line; where words stand is worked out from their x and y."""
-    drawing = drawing_of(curve_chart(firing(curve_of(TWELVE_MINUTES), events=events), WINDOW, "a", "b"), "wide")
+    drawing = drawing_of(chart_of(firing(curve_of(TWELVE_MINUTES), events=events), WINDOW, "a", "b"), "wide")
     frame = standard_frame(15, 1000, WIDE)
     flags = [text for text in drawing.iter(f"{SVG}text") if text.text in {words for _, words in events}]
     assert len(flags) >= 3
@@ -246,27 +254,27 @@ def test_flags_keep_off_one_another_and_off_the_curve(events: tuple[tuple[float,
 
 @pytest.mark.parametrize("name", ["nothing", "events alone", "before lighting"])
 def test_a_fire_without_a_curve_has_an_empty_frame_that_says_so(name: str) -> None:
-    drawing = drawing_of(curve_chart(cases()[name], WINDOW, "a", "b"), "wide")
+    drawing = drawing_of(chart_of(cases()[name], WINDOW, "a", "b"), "wide")
     assert "no curve kept" in texts_of(drawing)
     assert path_of(drawing, "chart-line") is None
 
 
 def test_one_reading_is_a_dot() -> None:
-    drawing = drawing_of(curve_chart(cases()["one reading"], WINDOW, "a", "b"), "wide")
+    drawing = drawing_of(chart_of(cases()["one reading"], WINDOW, "a", "b"), "wide")
     frame = standard_frame(30, 1000, WIDE)
     assert path_of(drawing, "chart-dots") == f"M{number(frame.x(25))} {number(frame.y(780))}h0"
 
 
 def test_a_frosty_start_dips_just_below_the_ground_line() -> None:
     """Worked by hand: −12 °C is 3.5 pixels below 0 °C where 1000 °C are 294 pixels."""
-    drawing = drawing_of(curve_chart(cases()["frost"], (None, None), "a", "b"), "wide")
+    drawing = drawing_of(chart_of(cases()["frost"], (None, None), "a", "b"), "wide")
     start = points_of(path_of(drawing, "chart-line") or "")[0][0]
     assert start[1] == pytest.approx(standard_frame(15, 1000, WIDE).ground + 3.5, abs=0.1)
 
 
 def test_the_window_is_said_by_its_edges_and_by_the_one_it_has() -> None:
     markup = {
-        window: " ".join(texts_of(drawing_of(curve_chart(NO_CURVES, window, "a", "b"), "wide")))
+        window: " ".join(texts_of(drawing_of(chart_of(NO_CURVES, window, "a", "b"), "wide")))
         for window in (WINDOW, (700.0, None), (None, 900.0), (None, None))
     }
     assert "working window, 640–780 °C" in markup[WINDOW]
@@ -276,11 +284,11 @@ def test_the_window_is_said_by_its_edges_and_by_the_one_it_has() -> None:
 
 
 def test_the_caption_names_only_the_marks_that_are_there() -> None:
-    plain = curve_caption(firing(curve_of(TWELVE_MINUTES)), (None, None))
+    plain = caption_of(firing(curve_of(TWELVE_MINUTES)), (None, None))
     assert plain == "One probe. The frame is one of a few that all curves share: 15 minutes by 1000 °C."
-    assert "Thick" not in curve_caption(firing(curve_of([(0, 10), (9, 620)])), WINDOW)
-    assert curve_caption(cases()["three probes"], WINDOW).startswith("Three probes; “wall” stands for the ware.")
-    full = curve_caption(cases()["by hand"], WINDOW)
+    assert "Thick" not in caption_of(firing(curve_of([(0, 10), (9, 620)])), WINDOW)
+    assert caption_of(cases()["three probes"], WINDOW).startswith("Three probes; “wall” stands for the ware.")
+    full = caption_of(cases()["by hand"], WINDOW)
     assert "Thick: inside the working window 640–780 °C." in full
     assert "95 times in 100" in full
     assert "A cross" in full
