@@ -14,7 +14,7 @@ from builder.settings import Settings
 
 _CONTEXT = "https://schema.org"
 _TABLES = ("firings", "pieces", "readings", "rates")
-_NOT_IN_A_SCRIPT = {ord(sign): f"\\u{ord(sign):04x}" for sign in "<>&\u2028\u2029"}
+_NOT_IN_A_SCRIPT = tuple((sign, f"\\u{ord(sign):04x}") for sign in "<>&\u2028\u2029")
 
 
 def firing_json_ld(record: Record, settings: Settings) -> str:
@@ -78,4 +78,7 @@ def _licence(spdx: str) -> Json:
 
 
 def _script_text(described: Json) -> str:
-    return json.dumps(described, ensure_ascii=False, separators=(",", ":")).translate(_NOT_IN_A_SCRIPT)
+    text = json.dumps(described, ensure_ascii=False, separators=(",", ":"))
+    for sign, written in _NOT_IN_A_SCRIPT:
+        text = text.replace(sign, written)
+    return text

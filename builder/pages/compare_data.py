@@ -7,6 +7,7 @@ thousands of firings loads only the few that are laid over one another.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from html import unescape
 
 import numpy as np
@@ -158,17 +159,18 @@ _SPAN = re.compile(r'<span class="([^"]*)"(?: data-c="([^"]*)")?>([^<]*)</span>'
 """A marked number, or words that are set apart from it."""
 
 
-def parts(marked: Markup | str) -> list[Part]:
+@lru_cache(maxsize=4096, typed=True)
+def parts(marked: Markup | str) -> tuple[Part, ...]:
     """Take words with marked numbers apart, so that a script can build them without reading HTML.
 
     >>> parts(Markup('above <span class="t" data-c="600">600 °C</span>'))
-    ['above ', ['600 °C', 't', '600']]
+    ('above ', ['600 °C', 't', '600'])
     """
     text, at = str(marked if isinstance(marked, Markup) else escape(marked)), 0
     if "<" not in text and "&" not in text:
-        return [text] if text else []
+        return (text,) if text else ()
     found: list[Part] = []
     for span in _SPAN.finditer(text):
         found += [unescape(text[at : span.start()]), [unescape(span[3]), span[1], span[2] or ""]]
         at = span.end()
-    return [part for part in (*found, unescape(text[at:])) if part]
+    return tuple([part for part in (*found, unescape(text[at:])) if part])

@@ -16,6 +16,12 @@ from builder.pages.words_page import Hints
 MATERIALS = ("clay.body", "clay.temper", "surface.slip", "surface.paint", "fuel.wood")
 """The conditions whose words are materials, by dotted path; each word of each has a page."""
 
+_GROUPS = tuple(
+    (group.heading, tuple((f"{group.name}.{field.name}", field.heading, field.condition) for field in group.fields))
+    for group in FIELDS
+)
+"""Groups of fields by heading; of each field its dotted path, its heading, and whether firings are compared by it."""
+
 
 @dataclass(frozen=True, slots=True)
 class ConditionGroup:
@@ -29,23 +35,26 @@ class ConditionGroup:
 def condition_groups(firing: Firing, page: str, hints: Hints) -> tuple[ConditionGroup, ...]:
     """Return the recorded conditions for a page, grouped and ordered as the fields are; empty groups are left away."""
     groups = []
-    for group in FIELDS:
-        paths = [(f"{group.name}.{field.name}", field.heading) for field in group.fields]
+    for heading, fields in _GROUPS:
         rows = tuple(
-            (hints.label(path, label), _shown(firing, path, page)) for path, label in paths if path in firing.conditions
+            [
+                (hints.label(path, label), _shown(firing, path, page))
+                for path, label, _ in fields
+                if path in firing.conditions
+            ]
         )
         if rows:
-            groups.append(ConditionGroup(group.heading, rows))
+            groups.append(ConditionGroup(heading, rows))
     return tuple(groups)
 
 
 def missing_conditions(firing: Firing) -> tuple[str, ...]:
     """Name the conditions that nobody wrote down, in lower case for a sentence; a group without any by its own name."""
-    missing = []
-    for group in FIELDS:
-        asked = [field for field in group.fields if field.condition]
-        unknown = [field.heading for field in asked if f"{group.name}.{field.name}" not in firing.conditions]
-        missing += [f"all of {group.heading.lower()}"] if len(asked) > 1 and len(unknown) == len(asked) else unknown
+    missing: list[str] = []
+    for group, fields in _GROUPS:
+        asked = [(path, label) for path, label, compared in fields if compared]
+        unknown = [label for path, label in asked if path not in firing.conditions]
+        missing += [f"all of {group.lower()}"] if len(asked) > 1 and len(unknown) == len(asked) else unknown
     return tuple(heading[0].lower() + heading[1:] for heading in missing)
 
 

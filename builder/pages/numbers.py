@@ -10,6 +10,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import date
+from functools import lru_cache
 
 from builder.heat.figures import Figure
 
@@ -107,6 +108,7 @@ def minutes(value: float, decimals: int = 0) -> str:
     return with_unit(_trimmed(value, decimals), "min")
 
 
+@lru_cache(maxsize=4096)
 def clock(value: float) -> str:
     """Write a minute from lighting as a log does: `4:30`, `1:02:00`, `−0:30`.
 

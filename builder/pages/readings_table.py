@@ -48,10 +48,10 @@ def readings_table(curves: FiringCurves) -> ReadingsTable:
     times = np.unique(np.concatenate([curve.minutes for curve in curves.curves]))
     kept = _thinned(times, curves)
     words = {event.minute: event.words for event in curves.events}
-    found = [dict(zip(curve.minutes.tolist(), range(len(curve.minutes)), strict=True)) for curve in curves.curves]
+    found = [(curve.unit, _by_minute(curve)) for curve in curves.curves]
     rows = []
     for minute in kept:
-        cells = tuple([_cell(curve, places.get(minute)) for curve, places in zip(curves.curves, found, strict=True)])
+        cells = tuple([_cell(readings.get(minute), unit) for unit, readings in found])
         rows.append((clock(minute), cells, words.get(minute, "")))
     return ReadingsTable(tuple(curve.probe.name for curve in curves.curves), tuple(rows), len(times))
 
@@ -80,10 +80,14 @@ def _thinned(times: np.ndarray[tuple[int], np.dtype[np.float64]], curves: Firing
     return sorted(even | hottest)
 
 
-def _cell(curve: Curve, place: int | None) -> Markup:
-    if place is None:
-        return Markup("")
-    return _reading(float(curve.celsius[place]), curve.as_read[place], curve.unit)
+def _by_minute(curve: Curve) -> dict[float, tuple[float, str]]:
+    """Give each reading by its minute: °C, and as it was read."""
+    readings = zip(curve.celsius.tolist(), curve.as_read, strict=True)
+    return dict(zip(curve.minutes.tolist(), readings, strict=True))
+
+
+def _cell(reading: tuple[float, str] | None, unit: str) -> Markup:
+    return Markup("") if reading is None else _reading(*reading, unit)
 
 
 @lru_cache(maxsize=4096)
