@@ -184,3 +184,9 @@ def test_advice_points_to_its_caution() -> None:
 def test_a_fahrenheit_condition_shows_both_values() -> None:
     words = read_page(page(record(conditions={"weather.air": quantity("57 °F", "temperature")}))).words
     assert "14\u00a0°C (written 57\u00a0°F)" in words
+
+
+def test_a_probe_named_after_a_temperature_keeps_its_name_as_it_is() -> None:
+    lead = page(record(curves=FiringCurves((curve("cone 600 °C"),), 0, (), ()))).lead
+    assert "Probe cone 600 °C: " in lead
+    assert 'hottest <span class="t" data-c="742">742\u00a0°C</span>' in lead
