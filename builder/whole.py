@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from builder.archive.archive import Archive, Record, gather
-from builder.archive.findings import Findings, Question, find_out
+from builder.archive.findings import Findings, find_out
+from builder.archive.questions import Question
 from builder.base.problem import Problem
 from builder.charts.keeping import have_frames
 from builder.entries.front_matter import read_text
@@ -95,7 +96,7 @@ def findings_of(whole: Whole, store: Store, jobs: int | None = None) -> Findings
     """Work out what all firings say together, where anything but a story changed; a window where its firings did."""
 
     def ask(kind: str, questions: Mapping[str, Question[_T]]) -> Mapping[str, _T]:
-        keys = {name: digest(question) for name, question in questions.items()}
+        keys = {name: digest(question.seen) for name, question in questions.items()}
         answers = renewed(
             list(questions),
             keys,

@@ -8,12 +8,15 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from builder.archive.archive import Archive, gather
+from builder.archive.archive import Archive, Record, gather
+from builder.archive.conditions import ChanceQuestion, CountQuestion, Tried
 from builder.archive.findings import Findings, find_out
 from builder.archive.soaking import SoakingQuestion
 from builder.archive.windows import WindowQuestion
+from builder.base.quantity import Quantity
 from builder.heat.figures import Figure, FiringHeat, ProbeHeat
 from builder.kept.store import Store, kept
+from builder.ware.outcome import judge
 from builder.whole import Whole, findings_of
 from tests.simulation.archive_maker import SETTINGS, Truth, make_records
 
@@ -21,6 +24,10 @@ RECORDS = [
     replace(record, firing=replace(record.firing, ware=("jar", "cup")[record.number % 2]))
     for record in make_records(Truth(), 40, 7)
 ]
+
+SOUND = replace(
+    SETTINGS, methods={key: replace(one, success={"survival": ("sound",)}) for key, one in SETTINGS.methods.items()}
+)
 
 
 def _whole(archive: Archive) -> Whole:
@@ -46,7 +53,7 @@ def _same_windows(first: Findings, second: Findings) -> bool:
 def asked(monkeypatch: pytest.MonkeyPatch) -> list[str]:
     """The questions that were answered anew, by kind."""
     found: list[str] = []
-    for kind in (WindowQuestion, SoakingQuestion):
+    for kind in (WindowQuestion, SoakingQuestion, ChanceQuestion, CountQuestion):
         real = kind.answer
 
         def answer(self: object, real: object = real, name: str = kind.__name__) -> object:
@@ -72,6 +79,57 @@ def test_only_the_windows_that_a_changed_firing_belongs_to_are_found_anew(tmp_pa
     assert asked.count("WindowQuestion") == 2
     assert _same_windows(found, find_out(after, SETTINGS))
     assert not _same_windows(found, find_out(before, SETTINGS))
+
+
+def _sound_only(*changed: Record) -> Archive:
+    """The archive, some of its records changed, judged by what has no window, which takes long to find."""
+    by_number = {record.number: record for record in (*RECORDS, *changed)}
+    records = []
+    for record in by_number.values():
+        pieces = tuple(judge(judged.piece, SOUND.methods["first"], record.firing.painted) for judged in record.pieces)
+        records.append(replace(record, pieces=pieces))
+    return gather(records, SOUND)
+
+
+def _tried(folder: Path, archive: Archive) -> tuple[Tried, ...]:
+    with kept(folder, "1") as store:
+        return findings_of(replace(_whole(archive), settings=SOUND), store).tried
+
+
+def _burnt(record: Record) -> Record:
+    return replace(
+        record, pieces=tuple(replace(one, piece=replace(one.piece, survival="broken")) for one in record.pieces)
+    )
+
+
+def _thinner(record: Record) -> Record:
+    assert "clay.wall" in record.firing.conditions
+    thin = Quantity("1 mm", "length", 1.0, "mm", 1.0, 1.0, 1.0)
+    return replace(record, firing=replace(record.firing, conditions={**record.firing.conditions, "clay.wall": thin}))
+
+
+def test_of_the_conditions_only_those_are_tried_anew_that_are_others(tmp_path: Path, asked: list[str]) -> None:
+    """A wall is tried together with what the same firings recorded; losses change all."""
+    _tried(tmp_path, _sound_only())
+    together, counted = asked.count("ChanceQuestion"), asked.count("CountQuestion")
+    for change, chances, counts in ((_thinner, 1, 1), (_burnt, together, counted)):
+        _tried(tmp_path, _sound_only())
+        asked.clear()
+        after = _sound_only(change(RECORDS[2]))
+        found = _tried(tmp_path, after)
+        assert (asked.count("ChanceQuestion"), asked.count("CountQuestion")) == (chances, counts)
+        assert found == find_out(after, SOUND).tried != find_out(_sound_only(), SOUND).tried
+    assert together > 1
+
+
+def test_an_effect_at_another_correlation_is_another(tmp_path: Path, asked: list[str]) -> None:
+    before = _sound_only()
+    after = replace(before, correlation=before.correlation / 2)
+    found = _tried(tmp_path, before)
+    asked.clear()
+    renewed = _tried(tmp_path, after)
+    assert (asked.count("ChanceQuestion"), asked.count("CountQuestion")) == (0, len(found))
+    assert renewed == find_out(after, SOUND).tried != found
 
 
 def test_another_level_is_another_question(tmp_path: Path, asked: list[str]) -> None:

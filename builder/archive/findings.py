@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Protocol, TypeVar
 
 from builder.archive.archive import SUCCESS, Archive
 from builder.archive.conditions import Tried, try_conditions
@@ -13,6 +12,7 @@ from builder.archive.likeness import Alike, most_alike
 from builder.archive.literature import Beside, beside_literature
 from builder.archive.planning import NextCondition, Telling, firings_to_tell, next_condition
 from builder.archive.progress import Progress, progress
+from builder.archive.questions import Ask, ask_anew
 from builder.archive.soaking import Soaking, SoakingQuestion, soaking_question
 from builder.archive.traits import traits, trials
 from builder.archive.window import Window
@@ -49,35 +49,13 @@ NO_FINDINGS = Findings()
 """Nothing worked out: pages leave those parts away."""
 
 
-_Answer = TypeVar("_Answer")
-_Told = TypeVar("_Told", covariant=True)
-
-
-class Question(Protocol[_Told]):
-    """All that one answer is worked out from."""
-
-    def answer(self) -> _Told:
-        """Work the answer out."""
-
-
-class Ask(Protocol):
-    """How costly questions are answered: at once, or from what was kept of the same question."""
-
-    def __call__(self, kind: str, questions: Mapping[str, Question[_Answer]]) -> Mapping[str, _Answer]:
-        """Answer the questions of one kind, each under its name."""
-
-
-def ask_anew(kind: str, questions: Mapping[str, Question[_Answer]]) -> Mapping[str, _Answer]:
-    """Work every answer out."""
-    return {name: question.answer() for name, question in questions.items()}
-
-
 def find_out(archive: Archive, settings: Settings, ask: Ask = ask_anew, jobs: int | None = 1) -> Findings:
-    """Work out what all firings say together; the windows, which cost the most, by way of `ask`."""
+    """Work out what all firings say together; what costs the most by way of `ask`."""
     order = {key: place for place, key in enumerate(settings.methods)}
     rates = [rate for rate in archive.rates if rate.outcome == SUCCESS and rate.method in order]
     pairs = differences(sorted(rates, key=lambda rate: order[rate.method]))
-    tried = try_conditions(trials(archive), archive.correlation)
+    recorded = [traits(record) for record in archive.records]
+    tried = try_conditions(trials(archive, recorded), archive.correlation, ask)
     judged = {key: [archive.tally(one).judged for one in found] for key, found in archive.by_method().items()}
     sizes = {key: [size for size in found if size] for key, found in judged.items()}
     return Findings(
@@ -89,7 +67,7 @@ def find_out(archive: Archive, settings: Settings, ask: Ask = ask_anew, jobs: in
         tried,
         next_condition(tried, [size for found in sizes.values() for size in found], archive.correlation),
         progress(archive),
-        most_alike([traits(record) for record in archive.records], jobs=jobs),
+        most_alike(recorded, jobs=jobs),
         beside_literature(archive.records, settings),
     )
 

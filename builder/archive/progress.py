@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from builder.archive.archive import Archive, Rate, Record, rate_over
-from builder.archive.conditions import Trial, permutation_p
+from builder.archive.conditions import Fires, permutation_p
 from builder.archive.tallies import Tally
 from builder.base.quantity import Quantity
 from builder.checks.firing import ConditionValue
@@ -71,7 +71,8 @@ def trend(tallies: Sequence[Tally], seed_words: str) -> tuple[float | None, int]
     """
     if sum(one.judged > 0 for one in tallies) < LEAST_ATTEMPTS:
         return None, 0
-    return permutation_p([Trial("", one, float(place)) for place, one in enumerate(tallies)], seed_words)
+    fires = Fires(("",) * len(tallies), tuple(tallies))
+    return permutation_p(fires, [float(place) for place in range(len(tallies))], seed_words)
 
 
 def changes(before: Record, now: Record) -> tuple[Change, ...]:

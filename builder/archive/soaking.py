@@ -64,6 +64,11 @@ class SoakingQuestion:
     level: float
     """The chance above which a temperature counts as inside the window."""
 
+    @property
+    def seen(self) -> object:
+        """All of it."""
+        return self.peaks, self.minutes, self.level
+
     def answer(self) -> Soaking | None:
         """Compare the best of the temperatures with the peak; None with too few firings, or where nothing can be."""
         return _compared(self)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
 from builder.archive.archive import Archive, Record
-from builder.archive.conditions import WORD, Trial
+from builder.archive.conditions import WORD, Fires, Trials, Values
 from builder.archive.likeness import Trait
 from builder.base.quantity import Quantity
 from builder.entries.fields import CONDITIONS
@@ -42,20 +43,14 @@ def _trait(value: str | tuple[str, ...] | Quantity | int) -> Trait:
     return value.casefold()
 
 
-def trials(archive: Archive) -> Mapping[str, tuple[Trial, ...]]:
+def trials(archive: Archive, recorded: Sequence[Mapping[str, Trait]]) -> Trials:
     """Return everything that can be tried against success: numbers as they are, each frequent word as there or not.
 
-    A word's name is `path: word`. Missing values stay missing.
+    `recorded` are the traits of each firing. A word's name is `path: word`. Missing values stay missing.
     """
     records = archive.records
-    tallies = [archive.tally(record) for record in records]
-    return {
-        name: tuple(
-            Trial(compared_within(record), pieces, value)
-            for record, pieces, value in zip(records, tallies, values, strict=True)
-        )
-        for name, values in _columns(records, [traits(record) for record in records])
-    }
+    fires = Fires(tuple(map(compared_within, records)), tuple(map(archive.tally, records)))
+    return Trials(fires, dict(_columns(records, recorded)))
 
 
 def compared_within(record: Record) -> str:
@@ -68,29 +63,27 @@ def compared_within(record: Record) -> str:
     return f"{firing.method} {firing.source}" if firing.source else firing.method
 
 
-def _columns(
-    records: Sequence[Record], recorded: Sequence[Mapping[str, Trait]]
-) -> Iterator[tuple[str, list[float | None]]]:
+def _columns(records: Sequence[Record], recorded: Sequence[Mapping[str, Trait]]) -> Iterator[tuple[str, Values]]:
     for path in CONDITIONS:
         values = [one.get(path) for one in recorded]
         if any(isinstance(value, float) for value in values):
-            yield path, [value if isinstance(value, float) else None for value in values]
+            yield path, tuple(value if isinstance(value, float) else None for value in values)
         else:
             yield from _words(path, values)
     for name in HEAT_HABITS:
         figures = [record.heat.ware_figures.get(name) for record in records]
-        measured = [None if figure is None else figure.value for figure in figures]
+        measured = tuple(None if figure is None else figure.value for figure in figures)
         if any(value is not None for value in measured):
             yield name, measured
 
 
-def _words(path: str, values: Sequence[Trait | None]) -> Iterator[tuple[str, list[float | None]]]:
+def _words(path: str, values: Sequence[Trait | None]) -> Iterator[tuple[str, Values]]:
     sets = [
         None if value is None else value if isinstance(value, frozenset) else frozenset({str(value)})
         for value in values
     ]
     told = [one for one in sets if one is not None]
-    for word in sorted({word for one in told for word in one}):
-        having = sum(word in one for one in told)
-        if having >= LEAST_WITH and len(told) - having >= LEAST_WITH:
-            yield f"{path}{WORD}{word}", [None if one is None else float(word in one) for one in sets]
+    having = Counter(word for one in told for word in one)
+    for word in sorted(having):
+        if LEAST_WITH <= having[word] <= len(told) - LEAST_WITH:
+            yield f"{path}{WORD}{word}", tuple(None if one is None else float(word in one) for one in sets)

@@ -31,6 +31,11 @@ class WindowQuestion:
     level: float
     """The chance above which a temperature counts as inside."""
 
+    @property
+    def seen(self) -> object:
+        """All of it."""
+        return self.told, self.level
+
     def answer(self) -> Window:
         """Find the window."""
         return working_window(self.told, self.level)

@@ -4,11 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from builder.archive.archive import gather
-from builder.archive.conditions import try_conditions
-from builder.archive.traits import compared_within, trials
+from builder.archive.archive import Record, gather
+from builder.archive.conditions import Tried, try_conditions
+from builder.archive.traits import compared_within, traits, trials
 from builder.checks.firing import Piece
 from tests.archive.records import SETTINGS, record
+
+
+def _tried(records: list[Record]) -> dict[str, Tried]:
+    found = trials(gather(records, SETTINGS), [traits(record) for record in records])
+    return {one.condition: one for one in try_conditions(found)}
 
 
 def test_firings_of_two_groups_are_compared_within_their_own_group() -> None:
@@ -28,9 +33,9 @@ def test_what_one_group_alone_does_does_not_seem_to_go_with_how_that_group_fares
             one.firing, conditions={"clay.temper": ("shell" if shell else "sand",)}, source="hill" if shell else ""
         )
         records.append(replace(one, firing=firing))
-    apart = {one.condition: one for one in try_conditions(trials(gather(records, SETTINGS)))}
+    apart = _tried(records)
     assert apart["clay.temper: shell"].p == 1
     assert not apart["clay.temper: shell"].found
     alike = [replace(one, firing=replace(one.firing, source="")) for one in records]
-    together = {one.condition: one for one in try_conditions(trials(gather(alike, SETTINGS)))}
+    together = _tried(alike)
     assert together["clay.temper: shell"].found

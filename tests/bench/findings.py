@@ -24,7 +24,7 @@ import numpy as np
 
 from builder.archive import findings
 from builder.archive.archive import Record, gather
-from builder.archive.findings import Question
+from builder.archive.questions import Question, ask_anew
 from builder.heat.figures import Figure, FiringHeat, ProbeHeat, minutes_above_name
 from builder.settings import HeatSettings
 from tests.simulation.archive_maker import SETTINGS, Truth, make_records
@@ -58,7 +58,7 @@ def main(count: int) -> None:
 
     def asking(kind: str, questions: Mapping[str, Question[_T]]) -> Mapping[str, _T]:
         with _clocked(spent, kind):
-            return findings.ask_anew(kind, questions)
+            return ask_anew(kind, questions)
 
     with _watched(spent):
         findings.find_out(archive, SETTINGS, asking)

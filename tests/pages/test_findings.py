@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from builder.archive.archive import Archive, Record, gather
-from builder.archive.conditions import Trial, try_conditions
+from builder.archive.conditions import try_conditions
 from builder.archive.findings import Findings, find_out
 from builder.archive.progress import progress
 from builder.archive.soaking import Soaking
@@ -26,6 +26,7 @@ from builder.pages.window_part import window_part
 from builder.pages.window_words import end_words, plain_words, soaking_sentence, window_sentence
 from tests.archive.records import SETTINGS as PLAIN
 from tests.archive.records import counted
+from tests.archive.tried import Trial, trials_of
 from tests.archive.window_check import fixed_check
 from tests.pages.every_page import made
 from tests.pages.reading_html import read, read_page
@@ -124,7 +125,7 @@ def test_the_page_of_conditions_lists_everything_that_was_tried() -> None:
 
 def test_a_condition_that_stands_is_named_first_with_both_sides() -> None:
     trials = [Trial("a", Tally(4 * (n % 2), 4, 0), float(n % 2)) for n in range(20)]
-    findings = Findings(tried=try_conditions({"clay.wall": trials}, 0.3))
+    findings = Findings(tried=try_conditions(trials_of({"clay.wall": trials}), 0.3))
     assert conditions_sentence(findings).endswith("one stands: Clay: wall.")
     told = words(read_page(conditions_page(ARCHIVE, findings)).words)
     assert "1 mm or more: 40 of 40 pieces, 10 firings; less: 0 of 40 pieces, 10 firings" in told
@@ -133,7 +134,8 @@ def test_a_condition_that_stands_is_named_first_with_both_sides() -> None:
 def test_a_number_s_row_says_where_it_was_parted_and_a_word_s_does_not() -> None:
     """Worked by hand: 10 firings of 4 of 4 with it, 10 of 0 of 4 without; the difference is a hundred of a hundred."""
     trials = [Trial("a", Tally(4 * (n % 2), 4, 0), float(n % 2)) for n in range(20)]
-    number, word = (tried_row(one) for one in try_conditions({"clay.wall": trials, "fuel.wood: hazel": trials}, 0.3))
+    both = trials_of({"clay.wall": trials, "fuel.wood: hazel": trials})
+    number, word = (tried_row(one) for one in try_conditions(both, 0.3))
     assert (words(number.sides), word.sides) == ("1 mm or more against less", "")
     assert words(word.having) == words(number.having) == "40 of 40 pieces, 10 firings"
     assert words(word.lacking) == "0 of 40 pieces, 10 firings"

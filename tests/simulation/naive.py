@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
 from scipy.stats import norm
 
 from builder.archive.archive import Record
-from builder.archive.conditions import Trial, false_discovery
+from builder.archive.conditions import Fires, Trials, Values, false_discovery
 from builder.archive.proportions import wilson
 from builder.archive.tallies import missing
 from builder.archive.window import Window
@@ -49,17 +49,18 @@ def window_limits(window: Window, seed: int) -> tuple[tuple[float, float], tuple
     return (float(low[0]), float(low[1])), (float(high[0]), float(high[1]))
 
 
-def any_found(by_condition: Mapping[str, Sequence[Trial]], corrected: bool) -> bool:
+def any_found(trials: Trials, corrected: bool) -> bool:
     """Tell whether a test by pieces finds any condition, with Benjamini and Hochberg's rule or each at 5 %."""
-    p_values = [_by_pieces(trials) for trials in by_condition.values()]
+    p_values = [_by_pieces(trials.fires, values) for values in trials.values.values()]
     return any(false_discovery(p_values)) if corrected else min(p_values, default=1.0) <= 0.05
 
 
-def _by_pieces(trials: Sequence[Trial]) -> float:
+def _by_pieces(fires: Fires, values: Values) -> float:
     """The same T as ours, held against the spread that it would have if every piece stood alone."""
     total = spread = 0.0
-    for method in {trial.method for trial in trials}:
-        told = [(one.tally, one.value) for one in trials if one.method == method and one.value is not None]
+    for method in set(fires.methods):
+        rows = zip(fires.methods, fires.tallies, values, strict=True)
+        told = [(tally, value) for own, tally, value in rows if own == method and value is not None]
         pieces = sum(tally.judged for tally, _ in told)
         if pieces < 2:
             continue
