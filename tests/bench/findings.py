@@ -94,9 +94,9 @@ def _watched(spent: dict[str, float]) -> Iterator[None]:
     real: dict[str, Callable[..., object]] = {name: getattr(findings, name) for name in PARTS}
 
     def watching(name: str) -> Callable[..., object]:
-        def part(*given: object) -> object:
+        def part(*given: object, **named: object) -> object:
             with _clocked(spent, name):
-                return real[name](*given)
+                return real[name](*given, **named)
 
         return part
 
