@@ -15,7 +15,7 @@ from builder.checks.firing import Firing
 from builder.checks.unnamed import unnamed_in_log
 from builder.entries.find import EntryFile
 from builder.heat.firing_heat import measure
-from builder.kept.digest import digest
+from builder.kept.digest import plain_digest
 from builder.kept.entries import fingerprints, renewed, unchanged
 from builder.kept.fingerprints import Fingerprint
 from builder.kept.store import Store
@@ -63,7 +63,7 @@ def examine_all(
     prints = fingerprints({entry.slug: entry.folder for entry in entries}, store)
     facts = {source: facts_of(settings, source) for source in ("", *settings.sources)}
     keys = {
-        entry.slug: digest(facts[entry.source], entry.slug, entry.file, prints[entry.slug].content)
+        entry.slug: plain_digest((facts[entry.source], entry.slug, entry.file, prints[entry.slug].content))
         for entry in entries
         if entry.slug in prints
     }

@@ -13,7 +13,7 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from builder.kept.digest import digest
+from builder.kept.digest import digest, plain_digest
 from builder.kept.folder import Folder
 from builder.kept.store import Store, Thing
 from builder.publish.index_parts import renew_index
@@ -100,7 +100,7 @@ class Making:
         jobs: int | None,
     ) -> dict[str, str]:
         """Take up the pages that are finished, and make the others; return what search knows of each."""
-        keys = {page.address: digest(page.digest, facts) for page in pages}
+        keys = {page.address: plain_digest((page.digest, facts)) for page in pages}
         told = {
             address: page.search
             for address, page in before.items()
