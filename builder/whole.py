@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 
 from builder.archive.archive import Archive, Record, gather
 from builder.archive.findings import Findings, find_out
+from builder.archive.likeness import Best, Likeness, Trait, likeness
 from builder.archive.questions import Question
 from builder.base.problem import Problem
 from builder.charts.keeping import have_frames
@@ -106,8 +107,18 @@ def findings_of(whole: Whole, store: Store, jobs: int | None = None) -> Findings
         )
         return dict(zip(questions, answers, strict=True))
 
+    def alike(recorded: Sequence[Mapping[str, Trait]]) -> Best:
+        before: dict[str, Likeness] = {}
+        firings = whole.outlines or ()
+
+        def make(names: list[str]) -> Iterator[Likeness]:
+            return (likeness(recorded, firings, before.get(name), jobs=jobs) for name in names)
+
+        (found,) = renewed([""], {"": digest(firings)} if firings else {}, "likeness", store, make, before=before)
+        return found.best
+
     def found() -> Findings:
-        return find_out(whole.archive, whole.settings, ask, jobs)
+        return find_out(whole.archive, whole.settings, ask, alike)
 
     return whole.kept("findings", store, found)
 

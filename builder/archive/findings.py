@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from builder.archive.archive import SUCCESS, Archive
 from builder.archive.conditions import Tried, try_conditions
 from builder.archive.differences import Difference, differences
-from builder.archive.likeness import Alike, most_alike
+from builder.archive.likeness import Best, Trait, most_alike
 from builder.archive.literature import Beside, beside_literature
 from builder.archive.planning import NextCondition, Telling, firings_to_tell, next_condition
 from builder.archive.progress import Progress, progress
@@ -39,7 +39,7 @@ class Findings:
     next_condition: NextCondition | None = None
     progress: Mapping[str, tuple[Progress, ...]] = field(default_factory=dict)
     """By potter: each ware that they made twice or more."""
-    alike: tuple[tuple[Alike, ...], ...] = ()
+    alike: Best = ()
     """For each record of the archive, in its order, the firings most like it."""
     literature: tuple[Beside, ...] = ()
     """Published open firings with the group's own beside them."""
@@ -49,8 +49,13 @@ NO_FINDINGS = Findings()
 """Nothing worked out: pages leave those parts away."""
 
 
-def find_out(archive: Archive, settings: Settings, ask: Ask = ask_anew, jobs: int | None = 1) -> Findings:
-    """Work out what all firings say together; what costs the most by way of `ask`."""
+def find_out(
+    archive: Archive,
+    settings: Settings,
+    ask: Ask = ask_anew,
+    alike: Callable[[Sequence[Mapping[str, Trait]]], Best] = most_alike,
+) -> Findings:
+    """Work out what all firings say together; what costs the most by way of `ask` and `alike`."""
     order = {key: place for place, key in enumerate(settings.methods)}
     rates = [rate for rate in archive.rates if rate.outcome == SUCCESS and rate.method in order]
     pairs = differences(sorted(rates, key=lambda rate: order[rate.method]))
@@ -67,7 +72,7 @@ def find_out(archive: Archive, settings: Settings, ask: Ask = ask_anew, jobs: in
         tried,
         next_condition(tried, [size for found in sizes.values() for size in found], archive.correlation),
         progress(archive),
-        most_alike(recorded, jobs=jobs),
+        alike(recorded),
         beside_literature(archive.records, settings),
     )
 
