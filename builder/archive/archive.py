@@ -10,7 +10,7 @@ from builder.archive.clusters import Correlation, FiringCount, correlation, desi
 from builder.archive.proportions import agresti_coull
 from builder.archive.tallies import Shares, Tally, share_of, shares, tally, tally_of
 from builder.checks.firing import Firing
-from builder.heat.figures import FiringHeat
+from builder.heat.figures import Figure, FiringHeat
 from builder.readings.curve import FiringCurves
 from builder.settings import Settings
 from builder.ware.outcome import JudgedPiece
@@ -52,6 +52,10 @@ class Record:
     def date(self) -> date:
         """Day of the firing."""
         return self.firing.date
+
+    def figure(self, name: str) -> Figure | None:
+        """Give one figure of the probe that stands for the ware; None where there is none of this name."""
+        return self.heat.ware_figures.get(name)
 
     def opened(self) -> Record:
         """Give the whole record, where some of it is held packed."""

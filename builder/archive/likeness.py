@@ -152,14 +152,14 @@ class _Column:
 
     @staticmethod
     def of(values: Sequence[Trait | None]) -> _Column:
-        recorded = np.array([value is not None for value in values])
         none = np.zeros(0, np.float32)
-        if any(isinstance(value, float) for value in values):
-            recorded = np.array([isinstance(value, float) for value in values])
+        recorded = np.array([isinstance(value, float) for value in values])
+        if recorded.any():
             numbers = np.array([value if isinstance(value, float) else np.nan for value in values])
             low, high = float(np.nanmin(numbers)), float(np.nanmax(numbers))
             scaled = np.nan_to_num((numbers - low) / ((high - low) or 1.0)).astype(np.float32)
             return _Column(recorded, (low, high), scaled, none.reshape(0, 0), none, none.astype(np.intp))
+        recorded = np.array([value is not None for value in values])
         sets = [_words(value) for value in values]
         common = Counter(word for one in sets for word in one)
         # A word that one firing alone has can agree with no other: it counts for the size, and needs no column.

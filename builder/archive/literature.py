@@ -136,7 +136,7 @@ def beside_literature(records: Sequence[Record], settings: Settings) -> tuple[Be
 
 
 def _own(published: Published, records: Sequence[Record]) -> Own | None:
-    figures = (record.heat.ware_figures.get(published.figure) for record in records)
+    figures = (record.figure(published.figure) for record in records)
     known = [one.value for one in figures if one is not None and one.value is not None and not one.at_least]
     if not known:
         return None

@@ -84,16 +84,21 @@ def missing(judged: JudgedPiece) -> Missing:
 
 def tally(pieces: Sequence[JudgedPiece], of_method: Shares) -> Tally:
     """Count the pieces of a firing by all that its method counts; `of_method` are its method's shares."""
-    by_verdict: Counter[Verdict] = Counter()
-    expected, stood_for = 0.0, 0
+    good = bad = unjudged = stood_for = 0
+    expected = 0.0
     for judged in pieces:
-        by_verdict[judged.success] += judged.piece.count
-        share = of_method.get(missing(judged)) if judged.success is Verdict.UNJUDGED else None
-        if share is not None:
-            expected += share * judged.piece.count
-            stood_for += judged.piece.count
-    good = by_verdict[Verdict.YES]
-    return Tally(good, good + by_verdict[Verdict.NO], by_verdict[Verdict.UNJUDGED], expected, stood_for)
+        count = judged.piece.count
+        if judged.success is Verdict.YES:
+            good += count
+        elif judged.success is Verdict.NO:
+            bad += count
+        else:
+            unjudged += count
+            share = of_method.get(missing(judged))
+            if share is not None:
+                expected += share * count
+                stood_for += count
+    return Tally(good, good + bad, unjudged, expected, stood_for)
 
 
 def tally_of(pieces: Sequence[JudgedPiece], outcome: str) -> Tally:

@@ -27,7 +27,7 @@ def traits(record: Record) -> dict[str, Trait]:
     for path, value in record.firing.conditions.items():
         found[path] = _trait(value)
     for name in FIGURES:
-        figure = record.heat.ware_figures.get(name)
+        figure = record.figure(name)
         if figure is not None and figure.value is not None:
             found[name] = float(figure.value)
     return found
@@ -71,7 +71,7 @@ def _columns(records: Sequence[Record], recorded: Sequence[Mapping[str, Trait]])
         else:
             yield from _words(path, values)
     for name in HEAT_HABITS:
-        figures = [record.heat.ware_figures.get(name) for record in records]
+        figures = [record.figure(name) for record in records]
         measured = tuple(None if figure is None else figure.value for figure in figures)
         if any(value is not None for value in measured):
             yield name, measured

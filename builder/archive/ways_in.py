@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from builder.archive.archive import Archive, Rate, Record, rate_over
+from builder.archive.tallies import Tally
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,20 +40,22 @@ def ways_in(
     `methods` are the keys of all methods, in the order of the settings.
     """
     spelt: dict[str, str] = {}
-    found: dict[str, list[Record]] = {}
+    found: dict[str, list[tuple[Record, Tally]]] = {}
     missing = 0
     for record in archive.records:
         told = {folded(word): word for word in words(record)}
         missing += not told
+        tally = archive.tally(record)
         for key, word in told.items():
             spelt.setdefault(key, word)
-            found.setdefault(key, []).append(record)
+            found.setdefault(key, []).append((record, tally))
     return tuple(_way_in(spelt[key], found[key], archive, methods) for key in sorted(found)), missing
 
 
-def _way_in(word: str, records: Sequence[Record], archive: Archive, methods: Sequence[str]) -> WayIn:
-    tallies = [archive.tally(record) for record in records]
-    keys = [record.firing.method for record in records]
-    parts = ((key, [one for one, own in zip(tallies, keys, strict=True) if own == key]) for key in methods)
-    by_method = tuple(rate_over(part, archive, key) for key, part in parts if part)
-    return WayIn(word, tuple(records), rate_over(tallies, archive), by_method)
+def _way_in(word: str, found: Sequence[tuple[Record, Tally]], archive: Archive, methods: Sequence[str]) -> WayIn:
+    parts: dict[str, list[Tally]] = {key: [] for key in methods}
+    for record, tally in found:
+        parts[record.firing.method].append(tally)
+    by_method = tuple(rate_over(part, archive, key) for key, part in parts.items() if part)
+    rate = rate_over([tally for _, tally in found], archive)
+    return WayIn(word, tuple(record for record, _ in found), rate, by_method)

@@ -86,7 +86,7 @@ def _asked(records: Sequence[Record], level: float) -> WindowQuestion:
 
 def told_by(record: Record, figure: str = PEAK, unknown_sd: float = UNKNOWN_PEAK_SD_C) -> WindowFiring | None:
     """Return what one firing tells about the window along a figure of its heat; None where that is not known."""
-    heat = record.heat.ware_figures.get(figure)
+    heat = record.figure(figure)
     if heat is None or heat.value is None or heat.at_least:
         return None
     return WindowFiring(

@@ -13,7 +13,7 @@ def outcome_words(record: Record, settings: Settings) -> str:
 
 
 def _peak(record: Record) -> str:
-    peak = record.heat.ware_figures.get("peak_c")
+    peak = record.figure("peak_c")
     if peak is None or peak.value is None:
         return ""
     return f", hottest {'at least ' if peak.at_least else ''}{peak.value:.0f} °C"

@@ -115,7 +115,7 @@ def _outcome(record: Record, settings: Settings) -> dict[str, str]:
 def _hottest(record: Record, settings: Settings) -> dict[str, str]:
     """Place the hottest reading against the method's window; unknown without readings, or without a window."""
     method = settings.methods[record.firing.method]
-    peak = record.heat.ware_figures.get("peak_c")
+    peak = record.figure("peak_c")
     if peak is None or peak.value is None or (method.window_low_c is None and method.window_high_c is None):
         return {}
     if method.window_low_c is not None and peak.value < method.window_low_c:

@@ -58,7 +58,7 @@ class ListedFiring:
 def listed_firing(record: Record, settings: Settings) -> ListedFiring:
     """Gather what the columns hold of one firing."""
     firing, curve = record.firing, record.curves.ware_curve
-    peak = record.heat.ware_figures.get("peak_c")
+    peak = record.figure("peak_c")
     pieces = piece_count(record.pieces)
     return ListedFiring(
         slug=firing.slug,

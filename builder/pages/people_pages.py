@@ -21,7 +21,8 @@ from builder.settings import NOBODY, Potter, Settings
 def potters_index(archive: Archive, settings: Settings) -> Page:
     """Make the index of potters, in the order of the settings."""
     page = "potters/index"
-    rows = [(potter, _firings_of(archive, potter.key)) for potter in _named(settings)]
+    fired_by = _fired_by(archive)
+    rows = [(potter, fired_by.get(potter.key, [])) for potter in _named(settings)]
     unnamed = [record for record in archive.records if record.firing.potter == NOBODY]
     group = counted(len(settings.sources), "other group") if settings.sources else ""
     whose = f"{settings.group.name} and {group}" if group else settings.group.name
@@ -44,9 +45,9 @@ def potters_index(archive: Archive, settings: Settings) -> Page:
 
 def potter_pages(archive: Archive, settings: Settings, findings: Findings = NO_FINDINGS) -> tuple[Draft, ...]:
     """Draft a page for each potter who is named; how they got on is told by their own firings."""
-    drafts, rates = [], rates_of(archive)
+    drafts, rates, fired_by = [], rates_of(archive), _fired_by(archive)
     for potter in _named(settings):
-        fired = _firings_of(archive, potter.key)
+        fired = fired_by.get(potter.key, [])
         make = partial(_potter_page, potter, fired, settings, findings.progress.get(potter.key, ()))
         drafts.append(Draft(potter_page(potter.key), (rates, lines_of(fired)), make))
     return tuple(drafts)
@@ -77,8 +78,13 @@ def _potter_page(potter: Potter, fired: list[Record], settings: Settings, wares:
     )
 
 
-def _firings_of(archive: Archive, key: str) -> list[Record]:
-    return [record for record in archive.records if key in (record.firing.potter, *record.firing.helpers)]
+def _fired_by(archive: Archive) -> dict[str, list[Record]]:
+    """Return the firings that each potter lit or helped at, by key."""
+    found: dict[str, list[Record]] = {}
+    for record in archive.records:
+        for key in {record.firing.potter, *record.firing.helpers}:
+            found.setdefault(key, []).append(record)
+    return found
 
 
 def _fired(fired: list[Record], potter: Potter) -> str:

@@ -13,7 +13,7 @@ from builder.archive.window import Finding, Window
 from builder.archive.windows import DESTROYED_BY_HEAT, NEEDS_HEAT, PEAK, outcome_count, told_by
 from builder.charts.window_chart import window_chart
 from builder.charts.window_marks import FiringPots
-from builder.heat.figures import minutes_above_name
+from builder.heat.figures import Figure, minutes_above_name
 from builder.pages.addresses import firing_page
 from builder.pages.marked_numbers import marked_figure
 from builder.pages.window_words import (
@@ -104,7 +104,7 @@ def _part(window: Window, records: Sequence[Record], key: str, heading: str, fig
         chart=Markup(window_chart(window, pots, f"window-{key}", words, unit)),  # noqa: S704
         found=window.finding is Finding.WINDOW,
         ends=_ends(window, unit),
-        rows=tuple(_row(record, figure) for record in sorted(told, key=lambda one: _heat(one, figure))),
+        rows=tuple(_row(record, figure) for record in sorted(told, key=lambda one: _heat(one, figure).value or 0.0)),
         heat="Hottest" if unit == "°C" else heading,
         plain=plain_words(window) if unit == "°C" else (),
         unjudged=unjudged,
@@ -126,12 +126,12 @@ def _tells(record: Record, figure: str) -> bool:
     return told is not None and bool(told.needs_heat or told.destroyed)
 
 
-def _heat(record: Record, figure: str) -> float:
-    return record.heat.ware_figures[figure].value or 0.0
+def _heat(record: Record, figure: str) -> Figure:
+    return record.figure(figure) or Figure(None)
 
 
 def _pots(record: Record, figure: str) -> FiringPots:
-    heat = record.heat.ware_figures[figure]
+    heat = _heat(record, figure)
     lost = {words: 0 for _, words in LOST}
     for judged in record.pieces:
         why = _why_lost(judged)
@@ -148,7 +148,7 @@ def _why_lost(judged: JudgedPiece) -> str:
 def _row(record: Record, figure: str) -> WindowRow:
     yes = sum(judged.piece.count for judged in record.pieces if judged.success is Verdict.YES)
     judged = sum(judged.piece.count for judged in record.pieces if judged.success is not Verdict.UNJUDGED)
-    heat = record.heat.ware_figures[figure]
+    heat = _heat(record, figure)
     return WindowRow(
         page=firing_page(record.firing.slug),
         number=record.number,

@@ -38,7 +38,7 @@ def witnesses(record: Record) -> tuple[Witnessed, ...]:
         told = [f"{listed(words)} {did}" for words, did in _lists(witness.cones_down, witness.cones_standing) if words]
         found.append(Witnessed("Witness cones", "; ".join(told), tuple(_cone_sentences(cones, record))))
     if witness.glow:
-        sentences = tuple(_glow_sentences(read_glow(witness.glow), record.heat.ware_figures.get("peak_c")))
+        sentences = tuple(_glow_sentences(read_glow(witness.glow), record.figure("peak_c")))
         found.append(Witnessed("Colour of the glow", witness.glow, sentences))
     return tuple(found)
 

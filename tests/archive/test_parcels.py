@@ -11,6 +11,7 @@ from builder.archive import parcels
 from builder.archive.archive import Record
 from builder.archive.parcels import Measured, PackedRecord, Parcel, parcel
 from builder.checks.firing import RawReadings
+from builder.heat.figures import FIGURE_KINDS, FiringHeat
 from builder.kept.digest import digest
 from builder.kept.packed import packed, unpacked
 from tests.exports.example import archive
@@ -41,6 +42,7 @@ def test_another_story_has_the_same_outline_and_anything_else_another() -> None:
         replace(WHOLE, firing=replace(WHOLE.firing, title="Another jar")),
         replace(WHOLE, firing=replace(WHOLE.firing, readings=replace(WRITTEN, rows=((9, "0:00 21 °C"),)))),
         replace(WHOLE, pieces=WHOLE.pieces[:1]),
+        replace(WHOLE, heat=FiringHeat(WHOLE.heat.probes, None)),
         replace(WHOLE, curves=replace(WHOLE.curves, ware=None)),
     )
     assert len({_parcel(one).outline for one in (WHOLE, *changed)}) == len(changed) + 1
@@ -71,10 +73,19 @@ def test_facts_are_unpacked_once_and_not_by_those_who_ask_for_name_and_day(
     monkeypatch.setattr(parcels, "unpacked", counted)
     kept = PackedRecord(1, _parcel())
     assert [kept.slug, kept.title, kept.date, kept.sketch] and asked == []
-    assert kept.firing is kept.firing and kept.heat and kept.pieces
+    assert kept.firing is kept.firing and kept.pieces
     assert len(asked) == 1
-    assert kept.apart().firing == kept.firing
+    assert kept.figure("peak_c") and kept.figure("soak_min") and kept.figure("unheard_of") is None
     assert len(asked) == 2
+    assert kept.apart().firing == kept.firing
+    assert len(asked) == 3
+
+
+def test_a_figure_is_that_of_the_probe_that_stands_for_the_ware() -> None:
+    for record in (WHOLE, replace(WHOLE, heat=FiringHeat((), None))):
+        kept = PackedRecord(1, _parcel(record))
+        for kind in FIGURE_KINDS:
+            assert kept.figure(kind.name) == record.figure(kind.name) == record.heat.ware_figures.get(kind.name)
 
 
 def test_a_packed_record_goes_to_another_process() -> None:
