@@ -36,27 +36,28 @@ def equivalent_1h_c(minutes: Floats, celsius: Floats, energy_kj_mol: Floats | fl
     if minutes.size < 2:
         return np.full(np.broadcast_shapes(celsius.shape[:-1], np.shape(energy_kj_mol)), np.nan)
     a = np.asarray(1000.0 * np.asarray(energy_kj_mol) / GAS_CONSTANT.value)
-    log_work = _log_work(minutes, celsius + ICE_POINT_K.value, a[..., np.newaxis])
+    curves = np.broadcast_shapes(celsius.shape[:-1], a.shape)
+    readings = np.moveaxis(np.broadcast_to(celsius, (*curves, minutes.size)), -1, 0)
+    # One row a reading, as the curves of `main_fire` lie in memory.
+    kelvin = np.add(readings, ICE_POINT_K.value, order="C").reshape(minutes.size, -1)
+    log_work = _log_work(minutes, kelvin, np.broadcast_to(a, curves).reshape(-1)).reshape(curves)
     return np.asarray(a / (np.log(HOLD_MIN) - log_work) - ICE_POINT_K.value)
 
 
 def _log_work(minutes: Floats, kelvin: Floats, a: Floats) -> Floats:
-    """Return log ∫ exp(−a/T) dt over the whole curve, with a = E/R in kelvin."""
-    hottest = kelvin.max(axis=-1, keepdims=True)
-    reference = a / hottest
-    a, kelvin = np.broadcast_to(a, reference.shape), np.broadcast_to(kelvin, (*reference.shape[:-1], minutes.size))
+    """Return log ∫ exp(−a/T) dt over whole curves, kelvin of shape (n, curves), with a = E/R in kelvin."""
+    reference = a / kelvin.max(axis=0)
     until = _integral_from_zero(kelvin, a, reference)
-    step = kelvin[..., 1:] - kelvin[..., :-1]
-    flat = (np.abs(step) <= _FLAT_K).nonzero()
-    step[flat] = 1.0
-    mean = until[..., 1:] - until[..., :-1]
+    step = kelvin[1:] - kelvin[:-1]
+    # Indices into all of them in one row are found many times sooner than such of rows and columns.
+    flat = np.flatnonzero(np.abs(step) <= _FLAT_K)
+    step.reshape(-1)[flat] = 1.0
+    mean = until[1:] - until[:-1]
     mean /= step
-    if flat[0].size:
-        *curve, left = flat
-        middle = 0.5 * (kelvin[flat] + kelvin[(*curve, left + 1)])
-        own = tuple(curve)
-        mean[flat] = np.exp(reference[..., 0][own] - a[..., 0][own] / middle)
-    return np.asarray(np.log(mean @ (minutes[1:] - minutes[:-1])) - reference[..., 0])
+    if flat.size:
+        own, middle = flat % a.size, 0.5 * (kelvin[:-1].take(flat) + kelvin[1:].take(flat))
+        mean.reshape(-1)[flat] = np.exp(reference[own] - a[own] / middle)
+    return np.asarray(np.log(mean.T @ (minutes[1:] - minutes[:-1])) - reference)
 
 
 def _integral_from_zero(kelvin: Floats, a: Floats, reference: Floats) -> Floats:

@@ -58,12 +58,14 @@ class Stretches:
         least, most = (level_c, level_c) if isinstance(level_c, float) else (np.min(level_c), np.max(level_c))
         whole = self.least > most
         cut = (~whole & (self.most >= least)).nonzero()[0]
-        high = self.high[cut]
-        share = high - level_c
-        share /= self.height[cut]
-        np.minimum(np.maximum(share, 0.0, out=share), 1.0, out=share)
+        share = self.high.take(cut, axis=0)
+        share -= level_c
         if self.level is not None:
-            share = np.where(self.level[cut], high >= level_c if at_level else high > level_c, share)
+            # Indices into all of them in one row are found many times sooner than such of rows and columns.
+            flat, every = np.flatnonzero(self.level.take(cut, axis=0)), share.reshape(-1)
+            every[flat] = every[flat] >= 0.0 if at_level else every[flat] > 0.0
+        share /= self.height.take(cut, axis=0)
+        np.clip(share, 0.0, 1.0, out=share)
         return np.asarray(self.minutes[whole].sum() + share.T @ self.minutes[cut])
 
     def minutes_inside(self, low_c: float | None, over_min: Floats) -> Floats:

@@ -6,6 +6,7 @@ Each figure is worked out for the best reckoning of the curve and for the curves
 
 from __future__ import annotations
 
+from functools import cache
 from math import isnan
 
 import numpy as np
@@ -18,7 +19,7 @@ from builder.heat.extremes import Extremes
 from builder.heat.figures import Figure, FiringHeat, ProbeHeat, kinds_for, minutes_above_name
 from builder.heat.intervals import intervals
 from builder.heat.main_fire import ROUGHENED, MainFire, draw_count, main_fire
-from builder.heat.remarks import BEFORE_LIGHTING, QUARTZ_C, STEAM_C, Telling, crossings_told
+from builder.heat.remarks import BEFORE_LIGHTING, QUARTZ_C, STEAM_C, Telling, crossings_told, model_told
 from builder.heat.wall import wall_lag_c
 from builder.readings.curve import Curve, FiringCurves, Floats
 from builder.readings.uncertainty import COVERAGE
@@ -37,8 +38,7 @@ def measure(firing: Firing, curves: FiringCurves, method: Method, heat: HeatSett
     thickness = wall if isinstance(wall, Quantity) else None
 
     def telling(curve: Curve, fire: MainFire) -> Telling:
-        crossings = crossings_told(fire, heat.levels_c)
-        return Telling(fire, method, heat, thickness, len(fires), curves.faults_of(curve), crossings)
+        return Telling(fire, method, heat, thickness, len(fires), curves.faults_of(curve))
 
     probes = tuple(
         _before_lighting(curve, heat) if fire is None else _measured(curve, spread, telling(curve, fire))
@@ -54,14 +54,16 @@ def _before_lighting(curve: Curve, heat: HeatSettings) -> ProbeHeat:
 
 def _measured(curve: Curve, spread: Floats, telling: Telling) -> ProbeHeat:
     extremes = Extremes.of(telling.fire.minutes, telling.fire.celsius)
+    equivalent_c, model = _equivalent(telling.fire)
     samples = {
         **_height_and_rates(telling.fire, telling.heat, extremes),
         **_exposure(telling.fire, telling.heat, telling.method, extremes),
-        "equivalent_1h_c": _equivalent(telling.fire),
+        "equivalent_1h_c": equivalent_c,
         "spread_c": spread,
     }
     samples["wall_lag_c"] = _wall_lag(samples["fastest_rise_c_per_min"], telling)
-    figures = _told(samples, telling) | _seen(telling.fire)
+    said = crossings_told(telling.fire, telling.heat.levels_c) | {"equivalent_1h_c": model}
+    figures = _told(samples, said, telling) | _seen(telling.fire)
     return ProbeHeat(curve.probe.name, {kind.name: figures[kind.name] for kind in kinds_for(telling.heat.levels_c)})
 
 
@@ -103,9 +105,12 @@ def _exposure(fire: MainFire, heat: HeatSettings, method: Method, extremes: Extr
     return found
 
 
-def _equivalent(fire: MainFire) -> Floats:
+def _equivalent(fire: MainFire) -> tuple[Floats, str]:
+    """Return each curve's equivalent, and in words the best one's at both ends of the model's range."""
     energies = _spread_evenly(fire, ENERGY_KJ_MOL, ENERGY_LOW_KJ_MOL, ENERGY_HIGH_KJ_MOL, 2)
-    return equivalent_1h_c(fire.minutes, fire.celsius, energies)
+    energies = np.concatenate([energies, [ENERGY_LOW_KJ_MOL, ENERGY_HIGH_KJ_MOL]])
+    found = equivalent_1h_c(fire.minutes, np.vstack([fire.celsius, fire.best, fire.best]), energies)
+    return found[:-2], model_told(*found[-2:].tolist())
 
 
 def _wall_lag(fastest: Floats, telling: Telling) -> Floats:
@@ -120,9 +125,14 @@ def _wall_lag(fastest: Floats, telling: Telling) -> Floats:
 def _spread_evenly(fire: MainFire, best: float, low: float, high: float, prime: int) -> Floats:
     """Return a number for each curve: `low` to `high` over the drawn ones, by the fractional parts of j√prime."""
     numbers = np.full(fire.celsius.shape[0], best)
-    count = numbers[fire.drawn].size
-    numbers[fire.drawn] = low + (high - low) * (np.arange(1, count + 1) * np.sqrt(prime) % 1.0)
+    numbers[fire.drawn] = low + (high - low) * _fractions(fire.celsius.shape[0], prime)[fire.drawn]
     return numbers
+
+
+@cache
+def _fractions(count: int, prime: int) -> Floats:
+    """Return the fractional parts of j√prime for j from 0 on, shape (count,)."""
+    return np.asarray(np.arange(count) * np.sqrt(prime) % 1.0)
 
 
 def _nothing(fire: MainFire) -> Floats:
@@ -137,18 +147,23 @@ def _seen(fire: MainFire) -> dict[str, Figure]:
     }
 
 
-def _told(samples: dict[str, Floats], telling: Telling) -> dict[str, Figure]:
-    """Make a Figure of each figure's samples."""
+def _told(samples: dict[str, Floats], said: dict[str, str], telling: Telling) -> dict[str, Figure]:
+    """Make a Figure of each figure's samples; of some that is `said` beside what is told of all."""
     fire = telling.fire
-    together = np.array(list(samples.values())).T
-    lows, highs, known = intervals(together, fire.drawn)
-    told = {}
+    told = {
+        name: Figure(None, remark=telling.why_missing(name)) for name, sample in samples.items() if isnan(sample[0])
+    }
+    names = [name for name in samples if name not in told]
+    together = np.array([samples[name] for name in names]).T
+    lows, highs, shares = intervals(together, fire.drawn)
     for name, value, least, most, share in zip(
-        samples, together[0].tolist(), lows.tolist(), highs.tolist(), known.tolist(), strict=True
+        names, together[0].tolist(), lows.tolist(), highs.tolist(), shares.tolist(), strict=True
     ):
         floor, ceiling = _possible(name, fire)
         low, high = telling.doubted(name, least, most)
-        told[name] = _figure(name, value, max(low, floor), min(high, ceiling), share, telling)
+        at_least = telling.at_least(name)
+        remark = " ".join(filter(None, (telling.remark(name), said.get(name), _without(share))))
+        told[name] = Figure(value, max(low, floor), None if at_least else min(high, ceiling), at_least, remark)
     return told
 
 
@@ -163,12 +178,8 @@ def _possible(name: str, fire: MainFire) -> tuple[float, float]:
     return 0.0, last - first if timed else np.inf
 
 
-def _figure(name: str, value: float, low: float, high: float, known: float, telling: Telling) -> Figure:
-    if isnan(value):
-        return Figure(None, remark=telling.why_missing(name))
-    remark = telling.remark(name)
-    if known < COVERAGE:
-        without = f"{100 * (1 - known):.0f} %"
-        remark = f"{remark} Of the curves that the readings allow, {without} have no such figure.".strip()
-    at_least = telling.at_least(name)
-    return Figure(value, low, None if at_least else high, at_least, remark)
+def _without(known: float) -> str:
+    """Say how many of the drawn curves lack a figure that a share `known` of them has; empty where nearly all have."""
+    if known >= COVERAGE:
+        return ""
+    return f"Of the curves that the readings allow, {100 * (1 - known):.0f} % have no such figure."

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 
 from builder.base.quantity import Quantity
 from builder.heat.doubted import Band, last_before_drawn_c, lone_floor_c, stuck_for
-from builder.heat.equivalent import ENERGY_HIGH_KJ_MOL, ENERGY_LOW_KJ_MOL, equivalent_1h_c
+from builder.heat.equivalent import ENERGY_HIGH_KJ_MOL, ENERGY_LOW_KJ_MOL
 from builder.heat.faults import fault_words
 from builder.heat.figures import minutes_above_name
 from builder.heat.gaps import gap_at_fastest_min, gaps_at_crossings_min, unseen_peak_c
@@ -57,8 +56,6 @@ class Telling:
     """How many probes the firing had."""
     faults: tuple[Repair, ...] = ()
     """What was dropped or doubted of this probe's readings."""
-    crossings: Mapping[str, str] = field(default_factory=dict)
-    """What is said of minutes above a temperature that was crossed between readings far apart, by the figure's name."""
 
     @property
     def _top(self) -> float:
@@ -155,7 +152,7 @@ class Telling:
             self._of_limit(name),
             fault_words(name, self.faults),
             self._of_gaps(name),
-            self._of_model(name),
+            self._of_wall(name),
         )
         return " ".join(filter(None, told))
 
@@ -181,7 +178,7 @@ class Telling:
             gap = gap_at_fastest_min(fire.minutes, fire.best)
             if gap > max(self.heat.rise_window_min, _CLOSE_MIN):
                 return f"The readings there stand {gap:.2g} min apart: a faster rise between them does not show."
-        return self.crossings.get(name, "")
+        return ""
 
     def _unseen_peak(self) -> str:
         fire = self.fire
@@ -193,14 +190,7 @@ class Telling:
             return ""
         return f"Between readings it may have gone higher, to about {round(reached, -1):.0f} °C if it turned evenly."
 
-    def _of_model(self, name: str) -> str:
-        if name == "equivalent_1h_c":
-            both = np.array([ENERGY_LOW_KJ_MOL, ENERGY_HIGH_KJ_MOL])
-            low, high = equivalent_1h_c(self.fire.minutes, np.tile(self.fire.best, (2, 1)), both).tolist()
-            return (
-                f"{low:.0f} °C for {ENERGY_LOW_KJ_MOL:g} kJ/mol, {high:.0f} °C for {ENERGY_HIGH_KJ_MOL:g} kJ/mol; "
-                "the interval takes this range in."
-            )
+    def _of_wall(self, name: str) -> str:
         if name == "wall_lag_c" and self.wall is not None:
             settling = settling_min(self.wall.canonical, self.heat.wall_diffusivity_mm2_s[0])
             if settling > self.heat.rise_window_min:
@@ -216,3 +206,11 @@ def crossings_told(fire: MainFire, levels_c: tuple[float, ...]) -> dict[str, str
         for level, gap in zip(levels_c, gaps, strict=True)
         if gap > _CLOSE_MIN
     }
+
+
+def model_told(low_c: float, high_c: float) -> str:
+    """Say what the equivalent one-hour temperature is, °C, at both ends of the range of activation energies."""
+    return (
+        f"{low_c:.0f} °C for {ENERGY_LOW_KJ_MOL:g} kJ/mol, {high_c:.0f} °C for {ENERGY_HIGH_KJ_MOL:g} kJ/mol; "
+        "the interval takes this range in."
+    )
