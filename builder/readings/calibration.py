@@ -117,12 +117,12 @@ def _by_class(probe: Probe, shown_c: Floats) -> tuple[Floats, Notes]:
 
 def _by_maker(probe: Probe, shown_c: Floats) -> tuple[Floats, Notes]:
     """Give the half-width that the maker states: the larger of its degrees and its share."""
+    stated = [part.raw for part in (probe.accuracy, probe.accuracy_share) if part is not None]
+    if not stated:
+        return np.zeros_like(shown_c), ()
     step_c = probe.accuracy.canonical if probe.accuracy else 0.0
     share = probe.accuracy_share.canonical / 100.0 if probe.accuracy_share else 0.0
     width = np.nan_to_num(np.maximum(step_c, share * np.abs(shown_c)))
-    stated = [part.raw for part in (probe.accuracy, probe.accuracy_share) if part is not None]
-    if not stated:
-        return width, ()
     larger = ", whichever is more" if len(stated) == 2 else ""
     return width, (f"Taken in: the maker's accuracy, {' or '.join(stated)} either way{larger}.",)
 

@@ -70,7 +70,7 @@ def order_of(minutes: Floats) -> tuple[NDArray[np.intp], int]:
 
 def doubles(minutes: Floats) -> tuple[Run, ...]:
     """Return the stretches of ordered times that are one and the same moment."""
-    return runs(np.diff(minutes) == 0)
+    return runs(minutes[1:] == minutes[:-1])
 
 
 def runs(same_as_next: Mask) -> tuple[Run, ...]:
@@ -109,7 +109,7 @@ def spikes(minutes: Floats, celsius: Floats) -> Mask:
 
 def _steps_there_and_back_c(celsius: Floats) -> float:
     """Return more than what any readings can stand off both their sides: the lesser of the largest steps, °C."""
-    steps = np.diff(celsius)
+    steps = celsius[1:] - celsius[:-1]
     return min(float(steps.max()), -float(steps.min()))
 
 
@@ -170,8 +170,8 @@ class Jump:
 
 def _slopes(seconds: Floats, celsius: Floats) -> Floats:
     """Return the rise from each reading to the next, °C a second; 0 between readings of (nearly) one moment."""
-    steps = np.diff(seconds)
-    return np.divide(np.diff(celsius), steps, out=np.zeros_like(steps), where=steps > 1e-3)
+    steps = seconds[1:] - seconds[:-1]
+    return np.divide(celsius[1:] - celsius[:-1], steps, out=np.zeros_like(steps), where=steps > 1e-3)
 
 
 def _far_from_neighbours(celsius: Floats, marked: Mask) -> Mask:
@@ -195,7 +195,7 @@ def frozen(minutes: Floats, celsius: Floats) -> tuple[Run, ...]:
     low, high = celsius.min() + STILL_ABOVE_START_C, celsius.max()
     return tuple(
         run
-        for run in runs(np.diff(celsius) == 0)
+        for run in runs(celsius[1:] == celsius[:-1])
         if run.last - run.first + 1 >= STILL_READINGS
         and minutes[run.last] - minutes[run.first] >= STILL_MIN
         and low < celsius[run.first] < high
@@ -230,7 +230,8 @@ def pulled_out(minutes: Floats, celsius: Floats) -> int | None:
     """Return the index of the first reading after a fall that only a probe drawn from the fire can show."""
     if minutes.size < 2:
         return None
-    steps = (np.diff(celsius) < -PULLED_FALL_C) & (np.diff(minutes) <= PULLED_WITHIN_MIN)
+    falls, takes = celsius[:-1] - celsius[1:], minutes[1:] - minutes[:-1]
+    steps = (falls > PULLED_FALL_C) & (takes <= PULLED_WITHIN_MIN)
     for index in np.flatnonzero(steps):
         if celsius[index + 1 :].max() < (celsius[index] + celsius[index + 1]) / 2:
             return int(index) + 1
@@ -241,7 +242,7 @@ def largest_gap(minutes: Floats) -> tuple[int, float] | None:
     """Return the index before the largest gap and its minutes, where it is much larger than the usual one."""
     if minutes.size < 3:
         return None
-    gaps = np.diff(minutes)
+    gaps = minutes[1:] - minutes[:-1]
     index = int(gaps.argmax())
     noted = gaps[index] > GAP_MIN and gaps[index] > GAP_TIMES * float(np.median(gaps))
     return (index, float(gaps[index])) if noted else None

@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from functools import cache
 
 import numpy as np
+from numpy.typing import NDArray
 
 from builder.base.codes import problem
 from builder.base.problem import Place, Problem
@@ -56,8 +57,12 @@ _LOOKS_LIKE_VALUE = re.compile(r"[-+−–~≈]?\d")
 
 @cache
 def _usual_row(probes: int) -> re.Pattern[str]:
-    """Match a row of nothing but minutes, seconds and degrees: what is read of it is what the long way reads."""
-    return re.compile(rf"[ \t]*([0-9]{{1,4}}:[0-9]{{2}}){_USUAL_CELL * probes}[ \t]*\Z")
+    """Match a row of minutes, seconds and degrees, with words or none: what is read of it is what the long way reads.
+
+    The words hold no digit, without which nothing in them can be a value. It finds such rows among many lines too.
+    """
+    cells = _USUAL_CELL * probes
+    return re.compile(rf"^[ \t]*([0-9]{{1,4}}:[0-5][0-9]){cells}(?:[ \t]+([A-Za-z][^\d\n]*)|[ \t]*)$", re.MULTILINE)
 
 
 @dataclass(slots=True)
@@ -126,12 +131,12 @@ class _RowReader:
 
     def usual(self, line: int, found: re.Match[str]) -> _Row:
         """Take a row apart that is a time and degrees, which most are."""
-        parts = found.groups()
+        time, *parts, words = found.groups("")
         cells = [
-            self.judged(line, _Cell(float(parts[at + 1]), parts[at + 2], parts[at], found.start(at + 1)))
-            for at in range(1, len(parts), 3)
+            self.judged(line, _Cell(float(parts[at + 1]), parts[at + 2], parts[at], found.start(at + 2)))
+            for at in range(0, len(parts), 3)
         ]
-        return _Row(line, parts[0], cells, "")
+        return _Row(line, time, cells, words.strip())
 
     def complete(self, line: int, text: str, at: int, found: int, wanted: int) -> bool:
         """Hold that a row has a value for each probe and none over; a row of words alone is an event."""
@@ -222,8 +227,13 @@ def _skip(text: str, at: int) -> int:
 
 def read_rows(raw: RawReadings, file: str) -> TableRead:
     """Read inline rows; every fault of every row is a problem with its line and column in the entry `file`."""
+    probes = probes_of(raw)
+    if raw.bare_unit:
+        probes = tuple(replace(probe, unit=probe.unit or raw.bare_unit) for probe in probes)
+    usual = _usual_table(raw, probes)
+    if usual is not None:
+        return TableRead(usual)
     reader = _RowReader(raw, file)
-    probes = tuple(replace(probe, unit=probe.unit or raw.bare_unit) for probe in probes_of(raw))
     rows = [row for line, text in raw.rows if text.strip() and (row := reader.row(line, text, probes))]
     times = read_times([row.time for row in rows], raw.time)
     texts = dict(raw.rows)
@@ -235,6 +245,30 @@ def read_rows(raw: RawReadings, file: str) -> TableRead:
     nonsense = tuple(told for number, probe in enumerate(probes) for told in _nonsense(rows, number, probe))
     table = Table(times.seconds, times.on_clock, columns, tuple(row.words for row in rows), nonsense)
     return TableRead(table, tuple(sorted(reader.problems, key=lambda found: found.sort_key)))
+
+
+def _usual_table(raw: RawReadings, probes: Sequence[Probe]) -> Table | None:
+    """Read all rows at once where each holds an elapsed time and degrees of one scale; None where one does not."""
+    texts = [text for _, text in raw.rows if text.strip()]
+    found = _usual_row(len(probes)).findall("\n".join(texts)) if raw.time == "elapsed" else []
+    if not found or len(found) != len(texts):
+        return None
+    times, *cells, words = zip(*found, strict=True)
+    columns = tuple(
+        Column(probe, np.array([float(number) for number in numbers]), units[0], written)
+        for probe, written, numbers, units in zip(probes, cells[::3], cells[1::3], cells[2::3], strict=True)
+        if len(set(units)) == 1
+    )
+    if len(columns) < len(probes) or any(_impossible(column).any() for column in columns):
+        return None
+    minutes_and_seconds = [time.split(":") for time in times]
+    elapsed_s = np.array([60.0 * int(minutes) + int(seconds) for minutes, seconds in minutes_and_seconds])
+    return Table(elapsed_s, False, columns, tuple(remark.strip() for remark in words))
+
+
+def _impossible(column: Column) -> NDArray[np.bool_]:
+    celsius = (column.values - 32) / 1.8 if column.unit == "°F" else column.values
+    return (celsius < COLDEST_C) | (celsius > HOTTEST_C)
 
 
 def _nonsense(rows: Sequence[_Row], number: int, probe: Probe) -> Iterator[Repair]:

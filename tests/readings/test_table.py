@@ -401,6 +401,7 @@ def test_a_hostile_row_costs_no_more_than_its_length() -> None:
     started = time.perf_counter()
     for piece in ("9", " ", "1 ", "1,", "1 000 ", "-", "1:", "about ", "to ", "h ", "1 h ", ".", "°", "1°"):
         rows("0:00 " + piece * 20_000, piece * 20_000)
+        rows("0:00 1 °C a" + piece * 20_000 + "1")
     assert time.perf_counter() - started < 30
 
 
@@ -420,15 +421,22 @@ _USUAL_PARTS = st.sampled_from(
         "812.5 °C",
         "9999 °C",
         "lit",
+        "to ",
+        "over 600 °C",
+        "F",
+        "²",
         "565",
         "5.",
     ]
 )
 
 
-@given(st.lists(st.lists(_USUAL_PARTS, max_size=6).map("".join), min_size=1, max_size=4))
+_USUAL_ROWS = st.sampled_from(["0:00 20 °C", "1:05  812.5 °C", "12:50 1450 °F", "13:00 9999 °C", "2:10\t-4°C lid on  "])
+
+
+@given(st.lists(_USUAL_ROWS | st.lists(_USUAL_PARTS, max_size=6).map("".join), min_size=1, max_size=4))
 def test_a_usual_row_is_read_as_the_long_way_reads_it(texts: list[str]) -> None:
-    """A row of a time and degrees alone is taken apart in one look; here the same rows go the long way as well."""
+    """Rows of times and degrees are taken apart in one look; here the same rows go the long way as well."""
     read = rows(*texts)
     with patch.object(readings_rows, "_usual_row", lambda probes: re.compile(r"(?!)")):
         long_way = rows(*texts)
