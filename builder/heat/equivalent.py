@@ -25,7 +25,7 @@ and the error of taking the middle temperature is below 1e-9 of the work."""
 def equivalent_1h_c(minutes: Floats, celsius: Floats, energy_kj_mol: Floats | float = ENERGY_KJ_MOL) -> Floats:
     """Return the temperature that, held for one hour, does the same first-order work, °C.
 
-    exp(−E/RTₑ) · 60 = ∫ exp(−E/RT) dt, with E in kJ/mol, shape () or (...), one for each curve. NaN for a single
+    exp(−E/RTₑ) · 60 = ∫ exp(−E/RT) dt, with E in kJ/mol, one for all curves or one for each. NaN for a single
     reading. The convention is that of the equivalent firing temperature (Tite 1995). It says how curves of different
     length and height compare, not what happened in the clay: show it with its range over E.
 
@@ -34,14 +34,12 @@ def equivalent_1h_c(minutes: Floats, celsius: Floats, energy_kj_mol: Floats | fl
     600.44
     """
     if minutes.size < 2:
-        return np.full(np.broadcast_shapes(celsius.shape[:-1], np.shape(energy_kj_mol)), np.nan)
-    a = np.asarray(1000.0 * np.asarray(energy_kj_mol) / GAS_CONSTANT.value)
-    curves = np.broadcast_shapes(celsius.shape[:-1], a.shape)
-    readings = np.moveaxis(np.broadcast_to(celsius, (*curves, minutes.size)), -1, 0)
+        return np.full(celsius.shape[:-1], np.nan)
     # One row a reading, as the curves of `main_fire` lie in memory.
-    kelvin = np.add(readings, ICE_POINT_K.value, order="C").reshape(minutes.size, -1)
-    log_work = _log_work(minutes, kelvin, np.broadcast_to(a, curves).reshape(-1)).reshape(curves)
-    return np.asarray(a / (np.log(HOLD_MIN) - log_work) - ICE_POINT_K.value)
+    kelvin = np.add(np.atleast_2d(celsius).T, ICE_POINT_K.value, order="C")
+    a = np.full(kelvin.shape[1], 1000.0 * np.asarray(energy_kj_mol) / GAS_CONSTANT.value)
+    equivalent_k = a / (np.log(HOLD_MIN) - _log_work(minutes, kelvin, a))
+    return np.asarray(equivalent_k - ICE_POINT_K.value).reshape(celsius.shape[:-1])
 
 
 def _log_work(minutes: Floats, kelvin: Floats, a: Floats) -> Floats:

@@ -65,7 +65,7 @@ class Stretches:
             flat, every = np.flatnonzero(self.level.take(cut, axis=0)), share.reshape(-1)
             every[flat] = every[flat] >= 0.0 if at_level else every[flat] > 0.0
         share /= self.height.take(cut, axis=0)
-        np.clip(share, 0.0, 1.0, out=share)
+        share.clip(0.0, 1.0, out=share)
         return np.asarray(self.minutes[whole].sum() + share.T @ self.minutes[cut])
 
     def minutes_inside(self, low_c: float | None, over_min: Floats) -> Floats:

@@ -137,7 +137,7 @@ def rates_between_c_per_min(
         return np.full((len(spans), *curves), np.nan)
     known = extremes or Extremes.of(minutes, celsius)
     signs = np.array([1.0 if start < end else -1.0 for start, end in spans])
-    low, high = np.sort(np.array(spans), axis=1).T[..., np.newaxis]
+    low, high = np.array([sorted(span) for span in spans]).T[..., np.newaxis]
     index = _passages(known, spans)
     moments = minutes[index] * signs[:, np.newaxis]
     readings = np.moveaxis(celsius, -1, 0).reshape(minutes.size, -1)[index]
@@ -146,9 +146,10 @@ def rates_between_c_per_min(
     reached = hot.argmax(axis=1)
     before = (readings <= low[..., np.newaxis]) & (np.arange(n)[:, np.newaxis] < reached[:, np.newaxis])
     left = np.minimum(n - 1 - before[:, ::-1].argmax(axis=1), n - 2)
-    passed = hot.any(axis=1) & before.any(axis=1)
     start, end = _crossings_min(moments, readings, np.array([left, np.maximum(reached - 1, 0)]), np.array([low, high]))
-    return np.where(passed, _slope(high - low, end - start), np.nan).reshape(-1, *curves)
+    run = end - start
+    run[~(hot.any(axis=1) & before.any(axis=1) & (run > 0.0))] = np.nan
+    return np.asarray((high - low) / run).reshape(-1, *curves)
 
 
 def _passages(extremes: Extremes, spans: Sequence[tuple[float, float]]) -> NDArray[np.intp]:
@@ -164,11 +165,11 @@ def _passages(extremes: Extremes, spans: Sequence[tuple[float, float]]) -> NDArr
         _passage(least, most, *span) if span[0] < span[1] else _passage(least[::-1], most[::-1], *span[::-1])
         for span in spans
     ]
-    first, last = np.array(ends).T[..., np.newaxis]
-    index: NDArray[np.intp] = np.minimum(first + np.arange(np.max(last - first) + 1), last)
-    falls = [start > end for start, end in spans]
-    index[falls] = n - 1 - index[falls]
-    return index
+    longest = max(last - first for first, last in ends)
+    index = [[min(first + step, last) for step in range(longest + 1)] for first, last in ends]
+    return np.array(
+        [own if start < end else [n - 1 - at for at in own] for own, (start, end) in zip(index, spans, strict=True)]
+    )
 
 
 def _passage(least: list[float], most: list[float], low_c: float, high_c: float) -> tuple[int, int]:
@@ -241,7 +242,7 @@ def at_minutes(minutes: Floats, celsius: Floats, moments: Floats) -> Floats:
 
 
 def _crossings_min(minutes: Floats, celsius: Floats, left: NDArray[np.intp], level_c: Floats) -> Floats:
-    """Return the minutes at which the straight lines from readings `left` to the next pass `level_c`.
+    """Return the minutes at which the straight lines from readings `left` to the next pass `level_c`, if they do.
 
     Shapes (k, n), (k, n, curves), (2, k, curves) and (2, k, 1): two lines in each of k passages.
     """
@@ -250,9 +251,10 @@ def _crossings_min(minutes: Floats, celsius: Floats, left: NDArray[np.intp], lev
     at = row * curves + np.arange(curves)
     # By their places in one row of all, which costs a quarter of asking by passage, reading and curve.
     a, b, begin, end = celsius.take(at), celsius.take(at + curves), minutes.take(row), minutes.take(row + 1)
-    share = np.divide(level_c - a, b - a, out=np.zeros_like(a), where=b != a)
-    return np.asarray(begin + share * (end - begin))
+    step = b - a
+    step[step == 0.0] = 1.0
+    return np.asarray(begin + (level_c - a) / step * (end - begin))
 
 
 def _slope(rise: Floats, run: Floats) -> Floats:
-    return np.asarray(np.divide(rise, run, out=np.full(run.shape, np.nan), where=run > 0))
+    return np.asarray(rise / np.where(run > 0.0, run, np.nan))
