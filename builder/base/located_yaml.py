@@ -140,9 +140,8 @@ class _Composer:
                 )
             )
         if isinstance(event, yaml.ScalarEvent):
-            return Scalar(
-                event.value, self.place(event.start_mark), event.style in ("|", ">"), event.style in ("'", '"')
-            )
+            style = event.style
+            return Scalar(event.value, self.place(event.start_mark), style in ("|", ">"), style in ("'", '"'))
         if isinstance(event, yaml.SequenceStartEvent):
             return self.sequence(event, events, depth)
         return self.mapping(event, events, depth)

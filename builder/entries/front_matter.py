@@ -160,17 +160,22 @@ def _find_fences(lines: list[str], file: str) -> tuple[_Fences | None, tuple[Pro
         if not _LIKE_A_FENCE.match(lines[opening]):
             return None, (_no_front_matter(lines[opening], Place(file, opening + 1, 1)),)
         problems.append(_wrong_dash(lines[opening], Place(file, opening + 1, 1), "open"))
-    closing = next((index for index in range(opening + 1, len(lines)) if _FENCE.match(lines[index])), None)
+    below = range(opening + 1, len(lines))
+    # A line that is empty or indented closes nothing, and nothing in it says that the story has begun.
+    flush = [index for index in below if lines[index] and lines[index][0] not in " \t"]
+    closing = next((index for index in flush if _FENCE.match(lines[index])), None)
     margin = _indent(lines[opening])
     alike = next(
         (
             index
-            for index in range(opening + 1, len(lines) if closing is None else closing)
-            if _LIKE_A_FENCE.match(lines[index]) and _indent(lines[index]) <= margin
+            for index in (below if margin else flush)
+            if (closing is None or index < closing)
+            and _LIKE_A_FENCE.match(lines[index])
+            and _indent(lines[index]) <= margin
         ),
         None,
     )
-    end = next((index for index in range(opening + 1, len(lines)) if not _LIKE_A_FIELD.match(lines[index])), len(lines))
+    end = next((index for index in flush if not _LIKE_A_FIELD.match(lines[index])), len(lines))
     if closing is not None and _is_story(lines[end:closing]):
         closing = None
     elif alike is not None and lines[alike].strip() != "-":
