@@ -25,7 +25,7 @@ and the error of taking the middle temperature is below 1e-9 of the work."""
 def equivalent_1h_c(minutes: Floats, celsius: Floats, energy_kj_mol: Floats | float = ENERGY_KJ_MOL) -> Floats:
     """Return the temperature that, held for one hour, does the same first-order work, °C.
 
-    exp(−E/RTₑ) · 60 = ∫ exp(−E/RT) dt, with E in kJ/mol, one for all curves or one for each. NaN for a single
+    exp(−E/RTₑ) · 60 = ∫ exp(−E/RT) dt, with E in kJ/mol, shape () or (...), one for each curve. NaN for a single
     reading. The convention is that of the equivalent firing temperature (Tite 1995). It says how curves of different
     length and height compare, not what happened in the clay: show it with its range over E.
 
