@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 _BARE_NUMBER = re.compile(r"[+-]?\d+([.,]\d+)?\Z")
 _FORMULA_STARTS = ("=", "+", "-", "@", "\t", "\r", "\n", "＝", "＋", "－", "＠")
@@ -20,6 +21,7 @@ def inert(text: str) -> str:
     return text
 
 
+@lru_cache(maxsize=4096)
 def number_words(value: float, decimals: int) -> str:
     """Write a number with at most so many digits after the point, none of them idle, never a minus before zero.
 

@@ -14,15 +14,8 @@ from markupsafe import Markup, escape
 
 from builder.base.quantity import Quantity
 from builder.heat.figures import Figure
-from builder.pages.numbers import (
-    STYLES,
-    figure_decimals,
-    figure_interval,
-    figure_value,
-    plain,
-    tells_more,
-    with_unit,
-)
+from builder.pages import numbers
+from builder.pages.numbers import STYLES, figure_decimals, plain, with_unit
 from builder.pages.quantities import as_written, quantity_words
 
 _CLASSES = {"temperature": "t", "temperature_step": "t step", "rate": "t rate", "degree_minutes": "t area"}
@@ -57,12 +50,14 @@ def marked_interval(figure: Figure, quantity: str) -> Markup:
 def value_and_interval(figure: Figure, quantity: str) -> tuple[Markup, Markup]:
     """Write both in HTML; kept for a while, because a firing's page and its data ask for the same ones."""
     if quantity not in _CLASSES:
-        return escape(figure_value(figure, quantity)), escape(figure_interval(figure, quantity))
-    decimals, interval = figure_decimals(figure, quantity), Markup("")
-    if figure.low is not None and figure.high is not None and tells_more(figure, decimals):
+        value, interval = numbers.value_and_interval(figure, quantity)
+        return escape(value), escape(interval)
+    decimals, tells_more = figure_decimals(figure, quantity)
+    interval = Markup("")
+    if tells_more and figure.low is not None and figure.high is not None:
         interval = marked_range(figure.low, figure.high, quantity, decimals)
     if figure.value is None:
-        return escape(figure_value(figure, quantity)), interval
+        return Markup("not known"), interval
     value = temperature(figure.value, quantity, decimals)
     return (Markup("at least ") + value if figure.at_least else value), interval
 

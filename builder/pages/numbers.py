@@ -121,50 +121,45 @@ def clock(value: float) -> str:
     return f"{MINUS}{words}" if value < 0 and seconds else words
 
 
-def figure_decimals(figure: Figure, quantity: str) -> int:
-    """Digits after the point for a figure, from its interval, its size and its kind."""
-    most = STYLES[quantity].most_decimals
-    if figure.low is not None and figure.high is not None and figure.high > figure.low:
-        decimals = decimals_for(figure.low, figure.high, most)
-        return decimals + (plain(figure.low, decimals) == plain(figure.high, decimals))
-    return 0 if figure.value is None or abs(figure.value) >= 10 else most
+def figure_decimals(figure: Figure, quantity: str) -> tuple[int, bool]:
+    """Digits after the point for a figure, from its interval, its size and its kind.
 
-
-def figure_value(figure: Figure, quantity: str) -> str:
-    """Write a figure's value with its unit, `at least` included; `not known` where there is none.
-
-    >>> figure_value(Figure(742.3, 719.2, 765.1), "temperature")
-    '742\\xa0°C'
+    Beside them whether the interval says more than its value: its ends differ in the digits that are written.
     """
-    if figure.value is None:
-        return "not known"
-    decimals = figure_decimals(figure, quantity)
-    words = minutes(figure.value, decimals) if quantity == "time" else _measured(figure.value, quantity, decimals)
-    return f"at least {words}" if figure.at_least else words
+    most, low, high = STYLES[quantity].most_decimals, figure.low, figure.high
+    if low is None or high is None or low >= high:
+        return (0 if figure.value is None or abs(figure.value) >= 10 else most), False
+    decimals = decimals_for(low, high, most)
+    if plain(low, decimals) != plain(high, decimals):
+        return decimals, True
+    return decimals + 1, plain(low, decimals + 1) != plain(high, decimals + 1)
 
 
-def figure_interval(figure: Figure, quantity: str) -> str:
-    """Write a figure's 95 % interval as `719 to 765`; empty where it has none, or none wider than the digits shown."""
-    if figure.low is None or figure.high is None:
-        return ""
-    decimals = figure_decimals(figure, quantity)
-    if not tells_more(figure, decimals):
-        return ""
-    if quantity == "time" and figure.high >= 59.5:
-        return f"{minutes(figure.low, decimals)} to {minutes(figure.high, decimals)}"
-    return f"{plain(figure.low, decimals)} to {plain(figure.high, decimals)}"
+def value_and_interval(figure: Figure, quantity: str) -> tuple[str, str]:
+    """Write a figure's value with its unit, and its 95 % interval.
 
+    The value says `at least` where it is that, and `not known` where there is none. The interval is empty where the
+    figure has none, or none wider than the digits shown.
 
-def tells_more(figure: Figure, decimals: int) -> bool:
-    """Tell whether an interval says more than its value: its ends differ in the digits that are written."""
-    low, high = figure.low, figure.high
-    return low is not None and high is not None and plain(low, decimals) != plain(high, decimals)
+    >>> value_and_interval(Figure(742.3, 719.2, 765.1), "temperature")
+    ('742\\xa0°C', '719 to 765')
+    """
+    decimals, tells_more = figure_decimals(figure, quantity)
+    value, interval = "not known", ""
+    if figure.value is not None:
+        timed = quantity == "time"
+        value = minutes(figure.value, decimals) if timed else _measured(figure.value, quantity, decimals)
+        value = f"at least {value}" if figure.at_least else value
+    if tells_more and figure.low is not None and figure.high is not None:
+        write = minutes if quantity == "time" and figure.high >= 59.5 else plain
+        interval = f"{write(figure.low, decimals)} to {write(figure.high, decimals)}"
+    return value, interval
 
 
 def figure_words(figure: Figure, quantity: str) -> str:
     """Write a figure with its interval: `742 °C (719 to 765)`."""
-    interval = figure_interval(figure, quantity)
-    return figure_value(figure, quantity) + (f" ({interval})" if interval else "")
+    value, interval = value_and_interval(figure, quantity)
+    return f"{value} ({interval})" if interval else value
 
 
 def percent(share: float) -> str:
