@@ -109,17 +109,16 @@ def _written_path(start: Sequence[int], steps: Sequence[int], closed: bool) -> s
     """Write a path from its first point and its steps, across and down in turns, all in tenths of a pixel."""
     if not start:
         return ""
-    moved = f"M{_TENTHS[start[0]]} {_TENTHS[start[1]]}"
-    drawn = "l" + " ".join(map(_TENTHS.__getitem__, steps)) if steps else ""
-    # A minus sign parts two numbers as well as a space does.
-    return moved + drawn.replace(" -", "-") + ("z" if closed else "")
+    moved = f"M{start[0] / 10:g} {start[1] / 10:g}"
+    drawn = "l" + "".join(map(_TENTHS.__getitem__, steps)).removeprefix(" ") if steps else ""
+    return moved + drawn + ("z" if closed else "")
 
 
 class _Tenths(dict[int, str]):
-    """Numbers of tenths as they are written; most steps of a line are a few of the same small ones."""
+    """Numbers of tenths as they are written after another; most steps of a line are a few of the same small ones."""
 
     def __missing__(self, tenths: int) -> str:
-        written = f"{tenths / 10:g}"
+        written = f"{tenths / 10:g}" if tenths < 0 else f" {tenths / 10:g}"  # a minus parts them as a space does
         if len(self) < 20_000:
             self[tenths] = written
         return written

@@ -55,39 +55,32 @@ def nested_text(values: Mapping[str, Value], story: str = "", comment: str = "")
     return "\n".join(["---", *said, *_group_lines(values, FIELDS, ""), "---", story.strip(), ""])
 
 
-def _group_lines(values: Mapping[str, Value], fields: Sequence[Field], indent: str) -> Iterator[str]:
+def _group_lines(values: Mapping[str, Value], fields: Sequence[Field], indent: str) -> list[str]:
     known = [field for field in fields if field.name in values]
-    names = {field.name for field in known}
-    for field in (*known, *(Field(name, "text", "") for name in values if name not in names)):
-        yield from _field_lines(field.name, values[field.name], field, indent)
+    if len(known) < len(values):
+        names = {field.name for field in known}
+        known += [Field(name, "text", "") for name in values if name not in names]
+    return [line for field in known for line in _field_lines(field.name, values[field.name], field, indent)]
 
 
-def _field_lines(name: str, value: Value, field: Field, indent: str) -> Iterator[str]:
+def _field_lines(name: str, value: Value, field: Field, indent: str) -> list[str]:
     deeper = f"{indent}  "
     if isinstance(value, str):
         if field.kind == "rows":
-            yield f"{indent}{name}: |"
-            yield from (f"{deeper}{line}" for line in value.splitlines())
-        else:
-            yield f"{indent}{name}: {yaml_words(value)}"
-    elif isinstance(value, Mapping):
-        yield f"{indent}{name}:"
-        yield from _group_lines(value, field.fields, deeper)
-    else:
-        yield f"{indent}{name}:"
-        for item in value:
-            yield from _item_lines(item, field, deeper)
+            return [f"{indent}{name}: |", *(f"{deeper}{line}" for line in value.splitlines())]
+        return [f"{indent}{name}: {yaml_words(value)}"]
+    if isinstance(value, Mapping):
+        return [f"{indent}{name}:", *_group_lines(value, field.fields, deeper)]
+    return [f"{indent}{name}:", *(line for item in value for line in _item_lines(item, field, deeper))]
 
 
-def _item_lines(item: Value, field: Field, indent: str) -> Iterator[str]:
+def _item_lines(item: Value, field: Field, indent: str) -> list[str]:
     if isinstance(item, str):
-        yield f"{indent}- {yaml_words(item)}"
-    elif isinstance(item, Mapping):
-        lines = list(_group_lines(item, field.fields, f"{indent}  "))
-        yield f"{indent}- {lines[0].lstrip()}"
-        yield from lines[1:]
-    else:
-        raise TypeError("an entry has no list of lists")
+        return [f"{indent}- {yaml_words(item)}"]
+    if isinstance(item, Mapping):
+        first, *others = _group_lines(item, field.fields, f"{indent}  ")
+        return [f"{indent}- {first.lstrip()}", *others]
+    raise TypeError("an entry has no list of lists")
 
 
 def _offered_of_a_piece() -> Iterator[Field]:

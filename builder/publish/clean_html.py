@@ -26,8 +26,8 @@ _BLANK_LINES = re.compile(r"\n{2,}")
 _MOST_BRACKETS = 1000
 """Reading links takes time by the square of the opening brackets; no story has so many."""
 
-_MAY_BE_MARKUP = re.compile(r"[^\w \n.,;:?!'\"()/%°–—‘’“”…-]|_|^[ -]|^\d+\.| $", re.MULTILINE)
-"""Whatever Markdown or HTML could take for more than words; most stories hold none of it."""
+_SIGN_OF_MARKUP = re.compile(r"[^\w \n.,;:?!'\"()/%°–—‘’“”…-]")
+_NUMBERED = re.compile(r"\d+\.")
 
 _MOST_NESTED = 100
 """Reading HTML takes time by the square of its depth; no story is nested so deep."""
@@ -45,9 +45,16 @@ def clean_markdown(markdown: str, *, inside: bool = False) -> str:
     links to the site's own pages pass as well, and its headings stand right below the page's title.
     """
     text = _plain(markdown).strip("\n")
-    if text and not _MAY_BE_MARKUP.search(text):
+    if text and not _may_be_markup(text):
         return "\n".join(f"<p>{part}</p>" for part in _BLANK_LINES.split(text))
     return _cleaned(_convert(text, inside), inside)
+
+
+def _may_be_markup(text: str) -> bool:
+    """Tell whether Markdown or HTML could take anything for more than words; in most stories there is nothing."""
+    if "_" in text or _SIGN_OF_MARKUP.search(text):
+        return True
+    return any(line.startswith((" ", "-")) or line.endswith(" ") or _NUMBERED.match(line) for line in text.split("\n"))
 
 
 @lru_cache(maxsize=1)
