@@ -17,10 +17,7 @@ _MARK = re.compile(r"data-search-\w+=\"[^\"]+\"")
 _MARK_AND_SPACE = re.compile(rf"\s?{_MARK.pattern}")
 """What the plugin takes out of a page when it has read it; it is looked for without the space, which is everywhere."""
 
-_DIVIDED = re.compile(
-    r"<(?i:h[1-6][^>]*\sid\b|(?:object|script|style)\b|!)|[Dd](?i:ata-search-exclude)|[Ll](?i:inenodiv)"
-)
-"""Prose with parts: headings that can be led to, and what is left out. Python passes over what begins otherwise."""
+_DIVIDING_TAG = re.compile(r"<(?:h[1-6][^>]*\sid\b|(?:object|script|style)\b|!)")
 
 _LEFT_OUT = re.compile(r"<div\b[^<>]*\sdata-search-exclude>(?:(?!</?div\b).)*</div>", re.DOTALL)
 """A part that is left out and has no such part in it."""
@@ -35,13 +32,19 @@ def search_entries(url: str, meta: Mapping[str, Any], prose: str) -> str:
     if meta.get("search", {}).get("exclude"):
         return ""
     plain = _LEFT_OUT.sub("", prose)
-    if _DIVIDED.search(plain):
+    if _is_divided(plain):
         entries = _by_plugin(url, meta, prose)
     else:
         entries = [{"location": url, "title": str(meta["title"]).strip(), "text": _words(plain)}]
         if meta.get("tags"):
             entries[0]["tags"] = [tag for tag in meta["tags"] if tag]
     return ",".join(json.dumps(entry, separators=(",", ":")) for entry in entries)
+
+
+def _is_divided(prose: str) -> bool:
+    """Tell whether prose has parts: headings that can be led to, and what is left out."""
+    lower = prose.lower()
+    return "data-search-exclude" in lower or "linenodiv" in lower or _DIVIDING_TAG.search(lower) is not None
 
 
 def without_search_marks(prose: str) -> str:

@@ -6,7 +6,7 @@ Templates are given what of mkdocs' context they use, and no more: `page`, `conf
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -17,6 +17,9 @@ from jinja2.runtime import Context
 
 from builder.publish.compiled import Compiled, Templates
 from builder.publish.read_back import read_lines
+
+_SHARED = ("partials/looks.html", "partials/header.html", "partials/footer.html")
+"""Parts that are the same on all pages of one folder and one section."""
 
 
 class Shell:
@@ -32,6 +35,9 @@ class Shell:
             loader=loader, auto_reload=False, bytecode_cache=Compiled()
         )
         self.env.filters["url"] = _url
+        for name in _SHARED:
+            part = self.env.get_template(name)
+            part.root_render_func = _once_a_section(part.root_render_func)
 
     def page(self, uri: str, meta: Mapping[str, Any], content: str) -> str:
         """Return a finished page, by its Markdown's address."""
@@ -52,6 +58,20 @@ class Shell:
     def _canonical(self, uri: str) -> str | None:
         site = self.config.get("site_url")
         return urljoin(site, page_url(uri)) if site else None
+
+
+def _once_a_section(fill: Callable[[Context], Iterator[str]]) -> Callable[[Context], Iterator[str]]:
+    """Have a part of the shell filled once for each folder and section: it takes as long as all else of a page."""
+    filled: dict[tuple[str, str], str] = {}
+
+    def part(context: Context) -> Iterator[str]:
+        page = context["page"]
+        place = page["url"].rpartition("/")[0], page["meta"].get("section", "")
+        if place not in filled:
+            filled[place] = "".join(fill(context))
+        yield filled[place]
+
+    return part
 
 
 def page_url(uri: str) -> str:

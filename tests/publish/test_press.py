@@ -89,6 +89,15 @@ def test_a_page_that_is_left_out_of_search_is_not_taken_down() -> None:
     assert search_entries("a.html", meta, content) == ""
 
 
+def test_what_pages_share_of_the_shell_is_right_in_every_folder_and_section(tmp_path: Path) -> None:
+    pages = small_site(3).pages
+    shell = Shell(write_site(small_site(3), tmp_path, theme_folder()))
+    for page in (*pages, *reversed(pages)):
+        meta, prose = read_page(page_markdown(page))
+        alone = Shell(tmp_path / "mkdocs.yml")
+        assert shell.page(f"{page.path}.md", meta, prose) == alone.page(f"{page.path}.md", meta, prose)
+
+
 @pytest.mark.parametrize("page", ["index.md", "results.md", "firings/index.md", "firings/a b/ü.md", "a/b/c.md"])
 @pytest.mark.parametrize(
     "address",
