@@ -57,7 +57,9 @@ class Framed:
 def framed(curves: FiringCurves, window_c: Window) -> Framed:
     """Choose the frame of a firing's curves and cut them to it; the window's edges are in °C."""
     minutes, top_c = _frame_size(curves, window_c)
-    return Framed(curves, window_c, minutes, top_c, tuple([shown(curve, minutes) for curve in curves.curves]))
+    ware = curves.ware_curve
+    parts = [shown(curve, minutes, window_c if curve is ware else (None, None)) for curve in curves.curves]
+    return Framed(curves, window_c, minutes, top_c, tuple(parts))
 
 
 def curve_chart(told: Framed, name: str, words: str) -> str:
@@ -111,7 +113,7 @@ def _body(frame: Frame, told: Framed) -> tuple[list[str], bool]:
     body += [ribbon(frame, ware)] if ware else []
     body += [other_line(frame, part, form) for form, part in rest]
     if ware:
-        body.append(ware_line(frame, ware, window))
+        body.append(ware_line(frame, ware))
     for part in drawn:
         faults = curves.faults_of(part.curve)
         body += [spike_crosses(frame, part, faults), doubt_marks(frame, part, faults)]

@@ -10,7 +10,7 @@ import numpy as np
 from builder.charts.frame import Frame
 from builder.charts.layout import WIDE
 from builder.charts.simplify import FEW, Indices, extremes_by_column, points_to_keep
-from builder.charts.spells import Window, cut_at_edges, gaps, without_gaps
+from builder.charts.spells import Cut, Window, cut_at_edges, gaps, without_gaps
 from builder.charts.svg import Tenths, line_data, line_tenths, path_data
 from builder.readings.curve import Curve, Floats, Repair
 from builder.readings.reading_limits import reading_limits_c
@@ -35,6 +35,12 @@ class Shown:
     high: Floats
     gaps_after: tuple[int, ...]
     """Indices of readings that a gap follows."""
+    spells: tuple[slice, ...]
+    """The readings from gap to gap."""
+    window: Window
+    """What the line is cut at, °C."""
+    cuts: tuple[Cut | None, ...]
+    """Each spell cut there, where all its points are drawn in every frame; None where a frame leaves some out."""
     goes_on: bool
     """The record runs on beyond the frame."""
 
@@ -45,8 +51,11 @@ class Shown:
         return float(self.minutes[index]), float(self.celsius[index])
 
 
-def shown(curve: Curve, last_minute: float) -> Shown | None:
-    """Cut a curve to its frame, in between two readings where need be; None where nothing is left."""
+def shown(curve: Curve, last_minute: float, window: Window = (None, None)) -> Shown | None:
+    """Cut a curve to its frame, in between two readings where need be; None where nothing is left.
+
+    `window` is that at whose edges the line is cut, °C.
+    """
     low, high = reading_limits_c(curve)
     lines: tuple[Floats, ...] = (curve.celsius, low, high)
     minutes = curve.minutes
@@ -64,8 +73,15 @@ def shown(curve: Curve, last_minute: float) -> Shown | None:
         kept = _worth_drawing(minutes, lines[0], gaps_after, last_minute)
         gaps_after = tuple(int(at) for at in np.searchsorted(kept, gaps_after))
         minutes, lines = minutes[kept], tuple(line[kept] for line in lines)
+    spells = without_gaps(minutes.size, gaps_after)
+    cuts = tuple(
+        [
+            cut_at_edges(minutes[spell], lines[0][spell], window) if 2 <= spell.stop - spell.start <= FEW else None
+            for spell in spells
+        ]
+    )
     low, high = lines[1], lines[2]
-    return Shown(curve, minutes, lines[0], low, high, gaps_after=gaps_after, goes_on=goes_on)
+    return Shown(curve, minutes, lines[0], low, high, gaps_after, spells, window, cuts, goes_on)
 
 
 def _worth_drawing(minutes: Floats, celsius: Floats, gaps_after: tuple[int, ...], last_minute: float) -> Indices:
@@ -94,17 +110,17 @@ def _thinned(frame: Frame, minutes: Floats, celsius: Floats) -> tuple[Floats, Fl
     return minutes[kept], celsius[kept]
 
 
-def line_parts(frame: Frame, part: Shown, window: Window) -> tuple[str, str]:
+def line_parts(frame: Frame, part: Shown) -> tuple[str, str]:
     """Write a curve's line outside and inside the window, each as the `d` of a path."""
     outside: list[str] = []
     inside: list[str] = []
-    for spell in without_gaps(part.minutes.size, part.gaps_after):
-        minutes, celsius = _thinned(frame, part.minutes[spell], part.celsius[spell])
-        if minutes.size < 2:
+    for spell, cut in zip(part.spells, part.cuts, strict=True):
+        if spell.stop - spell.start < 2:
             continue
-        minutes, celsius, cuts = cut_at_edges(minutes, celsius, window)
+        drawn = cut or cut_at_edges(*_thinned(frame, part.minutes[spell], part.celsius[spell]), part.window)
+        minutes, celsius, pieces = drawn
         tenths = _tenths(frame, minutes, celsius)
-        for piece, within in cuts:
+        for piece, within in pieces:
             (inside if within else outside).append(line_data(tenths[:, piece]))
     return "".join(outside), "".join(inside)
 
@@ -119,7 +135,7 @@ def ribbon(frame: Frame, part: Shown) -> str:
     if not (part.high > part.low).any():
         return ""
     data = []
-    for spell in without_gaps(part.minutes.size, part.gaps_after):
+    for spell in part.spells:
         low_minutes, low = _thinned(frame, part.minutes[spell], part.low[spell])
         high_minutes, high = _thinned(frame, part.minutes[spell], part.high[spell])
         rim = np.concatenate((high_minutes, low_minutes[::-1])), np.concatenate((high, low[::-1]))
@@ -127,9 +143,9 @@ def ribbon(frame: Frame, part: Shown) -> str:
     return _path("chart-ribbon", "".join(data))
 
 
-def ware_line(frame: Frame, part: Shown, window: Window) -> str:
+def ware_line(frame: Frame, part: Shown) -> str:
     """Draw the curve that stands for the ware: ink, and thick and ember inside the window."""
-    outside, inside = line_parts(frame, part, window)
+    outside, inside = line_parts(frame, part)
     return (
         _path("chart-gap", _gap_data(frame, part))
         + _path("chart-line", outside)
@@ -141,7 +157,7 @@ def ware_line(frame: Frame, part: Shown, window: Window) -> str:
 
 def other_line(frame: Frame, part: Shown, form: int) -> str:
     """Draw another probe's curve in line form 2 to 5."""
-    outside, _ = line_parts(frame, part, (None, None))
+    outside, _ = line_parts(frame, part)
     form_class = f"chart-other chart-s{form}"
     return _path("chart-gap", _gap_data(frame, part)) + _path(form_class, outside or _single(frame, part))
 
@@ -156,8 +172,7 @@ def _dot_data(frame: Frame, part: Shown) -> str:
     if part.minutes.size <= FEW_READINGS:
         alone = list(range(part.minutes.size))
     else:
-        spells = without_gaps(part.minutes.size, part.gaps_after)
-        alone = [spell.start for spell in spells if spell.stop - spell.start == 1]
+        alone = [spell.start for spell in part.spells if spell.stop - spell.start == 1]
     return "".join(_dot(frame, part, index) for index in alone)
 
 

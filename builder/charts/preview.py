@@ -20,7 +20,7 @@ from builder.charts.curve_words import band_rows
 from builder.charts.frame import TOPS_C, Frame, frame_minutes, frame_top_c
 from builder.charts.layout import Layout
 from builder.charts.simplify import points_to_keep
-from builder.charts.spells import Window, stretches, without_gaps
+from builder.charts.spells import Window, stretches
 from builder.readings.curve import Curve, Floats
 
 SIZE = (1200, 630)
@@ -134,7 +134,7 @@ def _curve(frame: Frame, part: Shown | None, window: Window) -> tuple[Image.Imag
         middle = (size[0] / 2, ground - 40)
         pen.text(middle, "no curve kept", font=_font(40 * _FINER, italic=True), fill=170, anchor="ms")
         return ink.reduce(_FINER), ember.reduce(_FINER)
-    for spell in without_gaps(part.minutes.size, part.gaps_after):
+    for spell in part.spells:
         minutes, celsius = part.minutes[spell], part.celsius[spell]
         kept = points_to_keep(frame.layout.left + minutes * frame.x_step, celsius * frame.y_step)
         if kept.size == 1:

@@ -39,10 +39,10 @@ def _draw(curve: Curve | None, window_c: Window, minutes: int | None) -> str:
         return _svg(band(frame, window_c) + ground + words)
     span = minutes or frame_minutes(float(curve.minutes[-1]))
     frame = standard_frame(span, _top_c((*window_c, float(curve.celsius.max()))), SMALL)
-    part = shown(curve, span)
+    part = shown(curve, span, window_c)
     if part is None:
         return small_curve(None, window_c, span)
-    outside, inside = line_parts(frame, part, window_c)
+    outside, inside = line_parts(frame, part)
     lines = [element("path", class_="chart-line", d=outside)] if outside else []
     lines += [element("path", class_="chart-in", d=inside)] if inside else []
     if part.goes_on:

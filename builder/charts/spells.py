@@ -12,6 +12,9 @@ from builder.readings.curve import Floats
 
 Window = tuple[float | None, float | None]
 """Lower and upper edge of a method's window, °C; None for an edge that the group does not name."""
+Cut = tuple[Floats, Floats, list[tuple[slice, bool]]]
+"""A line cut at a window's edges: minutes and °C of all its points, shape (n,), and of each stretch its place among
+them and whether it lies inside the window."""
 
 GAP_TIMES_MEDIAN = 4.0
 """A stretch without a reading counts as a gap from so many times the median interval on …"""
@@ -69,11 +72,8 @@ def stretches(minutes: Floats, celsius: Floats, window: Window) -> tuple[Stretch
     return tuple(Stretch(minutes[piece], celsius[piece], within) for piece, within in cuts)
 
 
-def cut_at_edges(minutes: Floats, celsius: Floats, window: Window) -> tuple[Floats, Floats, list[tuple[slice, bool]]]:
-    """Add to a line, shape (n,), n ≥ 2, the points at which it crosses the window's edges, and say where to cut it.
-
-    Gives minutes and °C of all points, and of each stretch its place among them and whether it lies inside the window.
-    """
+def cut_at_edges(minutes: Floats, celsius: Floats, window: Window) -> Cut:
+    """Add to a line, shape (n,), n ≥ 2, the points at which it crosses the window's edges, and say where to cut it."""
     if window == (None, None):
         return minutes, celsius, [(slice(0, minutes.size), False)]
     minutes, celsius = _with_crossings(minutes, celsius, window)

@@ -139,7 +139,8 @@ def _curve(curve: Curve) -> Json:
     step = (WIDE.width - WIDE.left - WIDE.right) / frame_minutes(float(curve.minutes[-1]))
     after = gaps(curve.minutes)
     ends = [index for at in after for index in (at, at + 1)]
-    kept = np.union1d(points_to_keep(curve.minutes * step, -curve.celsius * _PIXELS_A_DEGREE), ends).astype(int)
+    kept = points_to_keep(curve.minutes * step, -curve.celsius * _PIXELS_A_DEGREE)
+    kept = np.union1d(kept, ends).astype(np.intp) if ends else kept
     return {
         "minutes": [round(minute, 2) for minute in curve.minutes[kept].tolist()],
         "celsius": [round(degrees, 1) for degrees in curve.celsius[kept].tolist()],
