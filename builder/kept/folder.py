@@ -238,7 +238,7 @@ def _shelf(name: str) -> str:
 
 
 def _kept(store: Store, name: str) -> dict[str, tuple[Look, str]]:
-    thing = store.shelf(_shelf(name)).get("")
+    thing = store.thing(_shelf(name))
     if thing is None:
         return {}
     try:

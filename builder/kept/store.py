@@ -17,6 +17,7 @@ FILE = "kept.db"
 _TABLE = (
     "CREATE TABLE kept (shelf TEXT, name TEXT, key TEXT, check_sum INTEGER, content BLOB, PRIMARY KEY (shelf, name))"
 )
+_SHELF = "SELECT name, key, check_sum, content FROM kept WHERE shelf = ?"
 _VERSION = "version"
 _BEGUN = "begun"
 
@@ -53,6 +54,14 @@ class Store:
             yield from _things(self._base, shelf)
         except sqlite3.Error as error:
             self._note(error)
+
+    def thing(self, shelf: str, name: str = "") -> Thing | None:
+        """Return one thing of a shelf, if it is there."""
+        try:
+            return next((thing for _, thing in _things(self._base, shelf, name)), None)
+        except sqlite3.Error as error:
+            self._note(error)
+            return None
 
     def keep(self, shelf: str, things: Iterable[tuple[str, Thing]]) -> None:
         """Put things on a shelf, each in the place of what stood there under its name."""
@@ -110,15 +119,15 @@ def looked_up(folder: Path, version: str, shelf: str, name: str = "") -> Thing |
     try:
         with contextlib.closing(sqlite3.connect(f"{(folder / FILE).resolve().as_uri()}?mode=ro", uri=True)) as base:
             if version and base.execute("SELECT key FROM kept WHERE shelf = ?", (_VERSION,)).fetchone() == (version,):
-                return next((thing for found, thing in _things(base, shelf) if found == name), None)
+                return next((thing for _, thing in _things(base, shelf, name)), None)
     except sqlite3.Error:
         pass
     return None
 
 
-def _things(base: sqlite3.Connection, shelf: str) -> Iterator[tuple[str, Thing]]:
-    """Yield the sound things of a shelf; raises sqlite3.Error where the file cannot be read on."""
-    rows = base.execute("SELECT name, key, check_sum, content FROM kept WHERE shelf = ?", (shelf,))
+def _things(base: sqlite3.Connection, shelf: str, name: str | None = None) -> Iterator[tuple[str, Thing]]:
+    """Yield the sound things of a shelf, or that of one name; raises sqlite3.Error where the file cannot be read on."""
+    rows = base.execute(_SHELF, (shelf,)) if name is None else base.execute(f"{_SHELF} AND name = ?", (shelf, name))
     for name, key, check_sum, content in rows:
         if isinstance(content, bytes) and check_sum == _check_sum(shelf, name, key, content):
             yield name, Thing(key, content)

@@ -16,7 +16,7 @@ from pathlib import Path
 from builder.kept.digest import digest, plain_digest
 from builder.kept.folder import Folder
 from builder.kept.store import Store, Thing
-from builder.publish.index_parts import renew_index
+from builder.publish.index_parts import known_digest, renew_index
 from builder.publish.offline import WORKER, needed, worker_script
 from builder.publish.press import forget, press
 from builder.publish.site import Site, Written
@@ -52,7 +52,7 @@ class _Finished:
     html: str
     """Digest of its HTML."""
     search: str
-    """What search knows of it, as JSON."""
+    """Digest of what search knows of it; empty where that is nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,11 +80,11 @@ class Making:
         facts = digest(self.config.read_text(encoding="utf-8"))
         pages = sorted((one for one in written if one.address.endswith(".md")), key=_place)
         before = {address: _finished(thing) for address, thing in self.store.things("pages")}
-        told = self._pages(pages, facts, before, progress or (lambda done, of: None), jobs)
+        finished, new = self._pages(pages, facts, before, progress or (lambda done, of: None), jobs)
         wanted = [_html(page.address) for page in pages]
         wanted += self._templates(pages, facts)
         wanted += self._files([one for one in written if not one.address.endswith(".md")])
-        index = self._search(told, {address: page.search for address, page in before.items()})
+        index = self._search(finished, new)
         wanted += index
         wanted += self._worker(site.facts.offline)
         self.spare.put(MARKER, MARKER_TEXT.encode())
@@ -98,27 +98,27 @@ class Making:
         before: Mapping[str, _Finished],
         progress: Progress,
         jobs: int | None,
-    ) -> dict[str, str]:
-        """Take up the pages that are finished, and make the others; return what search knows of each."""
+    ) -> tuple[dict[str, _Finished], dict[str, str]]:
+        """Take up the pages that are finished, and make the others; return all, and what search knows of the new."""
         keys = {page.address: plain_digest((page.digest, facts)) for page in pages}
-        told = {
-            address: page.search
+        finished = {
+            address: page
             for address, page in before.items()
             if page.key == keys.get(address) and self._taken_up(_html(address), page.html)
         }
-        missing = [page.address for page in pages if page.address not in told]
-        done = len(told)
+        missing = [page.address for page in pages if page.address not in finished]
+        done = len(finished)
         if done:
             progress(done, len(pages))
-        new = []
+        new: dict[str, str] = {}
         for page in press(self.config, missing, self.spare, jobs) if missing else ():
             self.spare.note(_html(page.uri), page.digest)
-            told[page.uri] = page.search
-            new.append((page.uri, Thing(keys[page.uri], f"{page.digest}\n{page.search}".encode())))
+            new[page.uri] = page.search
+            finished[page.uri] = _Finished(keys[page.uri], page.digest, known_digest(page.search))
             progress(done + len(new), len(pages))
-        self.store.keep("pages", new)
+        self.store.keep("pages", ((address, _kept(finished[address])) for address in new))
         self.store.clear("pages", keys)
-        return {page.address: told[page.address] for page in pages}
+        return {page.address: finished[page.address] for page in pages}, new
 
     def _taken_up(self, address: str, content: str) -> bool:
         """Have a file of this content in the spare folder, if it or the published site holds one."""
@@ -163,17 +163,22 @@ class Making:
             self.spare.put(WORKER, worker_script(self.spare.root, self.theme, pages))
         return [WORKER]
 
-    def _search(self, told: Mapping[str, str], before: Mapping[str, str]) -> list[str]:
+    def _search(self, pages: Mapping[str, _Finished], new: Mapping[str, str]) -> list[str]:
         """Have the search index, in the docs folder too: plain mkdocs takes it from there."""
-        searched = {address: search for address, search in told.items() if search}
-        index = renew_index(self.docs, self.store, searched, before)
+
+        def again(address: str) -> str:
+            (page,) = press(self.config, [address], self.spare)
+            return page.search
+
+        digests = {address: page.search for address, page in pages.items()}
+        index = renew_index(self.docs, self.store, digests, new, again)
         for address, content in index.items():
             self.spare.take(address, content, self.docs)
         return list(index)
 
     def _kept_lines(self, shelf: str, key: str) -> list[tuple[str, str]] | None:
         """Return addresses with the digests of their contents, if any were kept under this key."""
-        thing = self.store.shelf(shelf).get("")
+        thing = self.store.thing(shelf)
         if thing is None or thing.key != key:
             return None
         lines = (line.partition(" ") for line in thing.content.decode().splitlines())
@@ -187,6 +192,10 @@ class Making:
 def _finished(thing: Thing) -> _Finished:
     html, _, search = thing.content.decode().partition("\n")
     return _Finished(thing.key, html, search)
+
+
+def _kept(page: _Finished) -> Thing:
+    return Thing(page.key, f"{page.html}\n{page.search}".encode())
 
 
 def _place(page: Written) -> tuple[tuple[bool, bool, str], ...]:

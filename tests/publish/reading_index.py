@@ -5,15 +5,15 @@ from __future__ import annotations
 import json
 import re
 import tempfile
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from html import escape
 from pathlib import Path
 from typing import Any
 
 from builder.kept.folder import Folder
-from builder.kept.store import kept
-from builder.publish.index_parts import renew_index
+from builder.kept.store import Store, kept
+from builder.publish.index_parts import known_digest, renew_index
 from builder.publish.search_index import Searched
 
 
@@ -48,11 +48,19 @@ def told(page: Searched) -> str:
     return ",".join(map(json.dumps, entries))
 
 
+def renewed(
+    docs: Folder, store: Store, pages: Mapping[str, str], new: Mapping[str, str] | None = None
+) -> dict[str, str]:
+    """Renew the index of pages, each as JSON; of those that are not `new` this is not known before it is asked for."""
+    digests = {address: known_digest(known) for address, known in pages.items()}
+    return renew_index(docs, store, digests, pages if new is None else new, pages.__getitem__)
+
+
 def index_files(pages: Sequence[Searched]) -> dict[str, bytes]:
     """Return every file of the index of pages by its address."""
     with tempfile.TemporaryDirectory() as folder, kept(Path(folder), "1") as store:
         docs = Folder(Path(folder) / "docs", "docs")
-        files = renew_index(docs, store, {page.address: told(page) for page in pages}, {})
+        files = renewed(docs, store, {page.address: told(page) for page in pages})
         return {address: (docs.root / address).read_bytes() for address in files}
 
 

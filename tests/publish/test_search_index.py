@@ -12,7 +12,6 @@ from hypothesis import strategies as st
 
 from builder.kept.folder import Folder
 from builder.kept.store import kept
-from builder.publish.index_parts import renew_index
 from builder.publish.search_index import (
     OFTEN,
     ONCE,
@@ -25,7 +24,7 @@ from builder.publish.search_index import (
     searched_pages,
     words_of,
 )
-from tests.publish.reading_index import Index, index_files, read_index, told
+from tests.publish.reading_index import Index, index_files, read_index, renewed, told
 
 
 def page(number: int, text: str, title: str = "", tags: tuple[str, ...] = ()) -> Searched:
@@ -115,13 +114,15 @@ def test_an_index_renewed_after_any_changes_is_that_made_from_nothing(tmp_path: 
     before: dict[str, str] = {}
     docs = Folder(tmp_path / "docs", "docs")
     with kept(tmp_path, "1") as store:
-        for changes in (0, 1, 3, 0, 2, 40, 1):
+        for changes in (0, 1, 3, 0, 2, 40, 1, 1, 2):
             for place in chance.sample(range(len(pages)), changes):
                 pages[place] = anew(place)
+            for _ in range(chance.randrange(2)):  # what was kept is damaged, and so is not there
+                store.clear("searched pages", {one.address for one in chance.sample(pages, 40)})
             if changes == 2:
                 pages = [*pages[:7], anew(100), *pages[8:]]
             now = {one.address: told(one) for one in pages}
-            files = renew_index(docs, store, now, before)
+            files = renewed(docs, store, now, {one: now[one] for one in now if now[one] != before.get(one)})
             docs.sweep(files)
             assert {address: (docs.root / address).read_bytes() for address in files} == index_files(pages)
             before = now
@@ -133,9 +134,10 @@ def test_of_an_index_only_what_a_changed_page_touches_is_made_again(
     pages = {f"p-{number}.html": told(page(number, f"word {number}")) for number in range(60)}
     docs = Folder(tmp_path / "docs", "docs")
     with kept(tmp_path, "1") as store:
-        before = renew_index(docs, store, pages, {})
+        before = renewed(docs, store, pages)
         monkeypatch.setattr("builder.publish.index_parts.counted", None)
-        after = renew_index(docs, store, pages | {"p-20.html": told(page(20, "other words"))}, pages)
+        changed = {"p-20.html": told(page(20, "other words"))}
+        after = renewed(docs, store, pages | changed, changed)
     assert {address for address in before if before[address] != after[address]} == {
         "search/words-0.js",
         "search/pages-2.js",
