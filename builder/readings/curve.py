@@ -55,6 +55,11 @@ class CommonError:
     """Shape (n,): degrees by which each reading may be too low. A normal error that is the same both ways may be below
     0 at some readings: it moves those against the others, as an error of a slope does."""
 
+    @property
+    def even(self) -> bool:
+        """Whether it is the same both ways: such an error holds one array twice, and need be reckoned with once."""
+        return self.up_c is self.down_c
+
 
 @dataclass(frozen=True, slots=True)
 class Curve:

@@ -111,4 +111,5 @@ def _topped_out(probe: Probe, shown_c: Floats, step_c: Floats) -> tuple[bool, tu
 
 def _stretched(error: CommonError, gain: Floats) -> CommonError:
     """Carry an error of what was shown over to the temperature that it stands for."""
-    return CommonError(error.name, error.shape, error.down_c * gain, error.up_c * gain)
+    down_c = error.down_c * gain
+    return CommonError(error.name, error.shape, down_c, down_c if error.even else error.up_c * gain)

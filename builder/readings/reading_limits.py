@@ -22,7 +22,8 @@ def reading_limits_c(curve: Curve) -> tuple[Floats, Floats]:
     Each side on its own: the widest rectangular error stays a rectangle, all else is added up to one normal error
     (JCGM 100:2008, 5.1.2), and the half-width is that of the two together (`coverage_factor`).
     """
-    down, up = (_half_width_c(curve, side) for side in ("down_c", "up_c"))
+    down = _half_width_c(curve, "down_c")
+    up = down if all(error.even for error in curve.common) else _half_width_c(curve, "up_c")
     return curve.celsius - down, curve.celsius + up
 
 

@@ -67,7 +67,7 @@ def _shared(error: CommonError, random: np.random.Generator, count: int) -> Floa
     """Draw one common error a curve; shape (n, count), °C."""
     draw: Floats = random.permutation(_strata(error.shape, count))
     up_c, down_c = error.up_c[:, np.newaxis], error.down_c[:, np.newaxis]
-    if error.up_c is error.down_c or np.array_equal(error.up_c, error.down_c):
+    if error.even or np.array_equal(error.up_c, error.down_c):
         return np.asarray(draw * up_c)
     return np.asarray(np.maximum(draw, 0.0) * up_c + np.minimum(draw, 0.0) * down_c)
 
