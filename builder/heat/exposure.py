@@ -55,7 +55,7 @@ class Stretches:
 
         Of a straight stretch from a to b the share (max(a, b) − level) / |b − a|, held between 0 and 1.
         """
-        least, most = (level_c, level_c) if isinstance(level_c, float) else (np.min(level_c), np.max(level_c))
+        least, most = (level_c, level_c) if isinstance(level_c, float) else (level_c.min(), level_c.max())
         whole = self.least > most
         cut = (~whole & (self.most >= least)).nonzero()[0]
         share = self.high.take(cut, axis=0)

@@ -188,11 +188,11 @@ def _eight_bit(image: Image) -> Image:
 
 def _to_srgb(image: Image) -> Image:
     """Convert by the picture's own colour profile; one that is broken or does not fit is passed over."""
-    from PIL import ImageCms
-
     profile = image.info.get("icc_profile")
     if not profile:
         return image
+    from PIL import ImageCms  # only now: it takes as long to load as half a picture to make
+
     try:
         source = ImageCms.ImageCmsProfile(io.BytesIO(profile))
         target = ImageCms.createProfile("sRGB")
