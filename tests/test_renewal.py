@@ -27,6 +27,15 @@ from tests.commands.archives import write_archive, write_entry
 STEPS = int(os.environ.get("ASHBOOK_RENEWALS", "8"))
 SEEDS = (1, 2, 3)
 ROOT = Path(__file__).parent.parent
+FACTS = (
+    *("place: fen", "place: ford", "ware: jar", "ware: Jar", "ware: cup", "helpers: [tam]", "helpers: []"),
+    *("clay: {temper: [chaff]}", "clay: {temper: [grog, Chaff], wall: 6 mm}", "fuel: {wood: [hazel]}"),
+)
+SIZES = (
+    *("builder.pages.list_pages.PAGE_FIRINGS", "builder.pages.list_columns.CURVES_EACH"),
+    *("builder.pages.firing_lines.MOST_LINES", "builder.whole._AT_ONCE"),
+)
+"""How many firings a page shows, and how many are kept in one: small, so that a few firings fill several."""
 
 
 class Killed(BaseException):
@@ -76,6 +85,8 @@ class _History:
             self.edit_story,
             self.edit_readings,
             self.edit_title,
+            self.edit_facts,
+            self.edit_facts,
             self.write,
             self.write,
             self.remove,
@@ -111,6 +122,15 @@ class _History:
 
     def edit_title(self) -> None:
         self._change("title: ", "title: Another ")
+
+    def edit_facts(self) -> None:
+        """Let an entry say otherwise where the fire was, what was made, of what, and who helped."""
+        if entries := self._entries():
+            entry, said = self.chance.choice(entries), self.chance.choice(FACTS)
+            lines = entry.read_text(encoding="utf-8").splitlines()
+            lines = [line for line in lines if line.partition(":")[0] != said.partition(":")[0]]
+            lines.insert(lines.index("method: open-fire"), said)
+            entry.write_text("\n".join(lines) + "\n", encoding="utf-8")
 
     def write(self) -> None:
         self.number += 1
@@ -168,7 +188,7 @@ class _History:
         self.edit_readings()
         self.write()
         stage = self.chance.choice(
-            ["render.write_page", "publish.publish.swap_in", "publish.making.press", "build.gathered"]
+            ["render.write_page", "publish.publish.swap_in", "publish.making.press", "stages.gathered"]
         )
 
         def end(*given: object, **named: object) -> None:
@@ -214,7 +234,9 @@ class _History:
 def test_after_any_history_the_site_is_the_one_built_from_nothing(
     seed: int, tmp_path: Path, version: list[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    project = write_archive(tmp_path / "archive", 4)
+    for size in SIZES:
+        monkeypatch.setattr(size, 2)
+    project = write_archive(tmp_path / "archive", 6)
     happened: list[str] = []
     history = _History(project, seed, version, monkeypatch)
     history.build()
