@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from builder.archive.archive import Archive, Record
-from builder.archive.findings import Findings
+from builder.archive.likeness import Best
 from builder.charts.keeping import have_frames
 from builder.examine import Examined
 from builder.exports.published_entry import DATA, ENTRIES, published_entry
@@ -48,7 +48,8 @@ class Rendering:
     examined: Mapping[str, Examined]
     """By slug."""
     archive: Archive
-    findings: Findings
+    alike: Best
+    """For each firing those most like it, in the archive's order."""
     settings: Settings
     project: Path
     docs: Folder
@@ -102,7 +103,7 @@ def _seen(place: int, rendering: Rendering) -> tuple[object, ...]:
 
     Holds None where one of them has no key.
     """
-    records, alike, examined = rendering.archive.records, rendering.findings.alike, rendering.examined
+    records, alike, examined = rendering.archive.records, rendering.alike, rendering.examined
     own = records[place]
     beside = [records[at] for at in (place - 1, place + 1) if 0 <= at < len(records)]
     like = [(one, records[one.place]) for one in (alike[place] if place < len(alike) else ())]
@@ -124,7 +125,7 @@ def _render(place: int) -> Rendered:
     if record.curves.curves:
         written.append(write_file(f"firings/{slug}/readings.csv", readings_csv(record), docs))
     written += _published_entry(record, job)
-    page = entry_page(record, job.archive, job.settings, [picture for picture, _ in pictures], job.findings)
+    page = entry_page(record, job.archive, job.settings, [picture for picture, _ in pictures], job.alike)
     if job.with_previews:
         address = f"firings/{slug}/preview.png"
         written.append(write_file(address, _preview(record, job.settings), docs))

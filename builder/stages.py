@@ -6,7 +6,6 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TypeVar
 
 from builder.archive.archive import Record
-from builder.archive.findings import Findings
 from builder.archive.parcels import PackedRecord
 from builder.asked import Built, Options, Tell
 from builder.base.problem import Problem, Severity, has_errors
@@ -15,12 +14,12 @@ from builder.checks.unnamed import unnamed_in_pages
 from builder.entries.find import find_entries
 from builder.examine import Examined, examine_all, in_order
 from builder.publish.publish import Workshop
-from builder.publish.site import Site
+from builder.publish.site import Site, Written
 from builder.render import Rendering, render_all
 from builder.settings import Settings, without_unnamed
 from builder.sources.joining import join, only_those_met
 from builder.sources.sameness import told_twice
-from builder.whole import Whole, facts_of_site, findings_of, gathered, outlines, read_prose, render_whole
+from builder.whole import Whole, alike_of, facts_of_site, gathered, outlines, read_prose, written_whole
 
 SOURCES = "sources"
 """Folder in it, for what is unpacked of other groups' archives."""
@@ -48,14 +47,15 @@ def made(
     left_out = _left_out(examined, elsewhere)
     sound = [one for one in examined if one.entry.file not in left_out]
     tell("Comparing", 0, 1)
-    whole, findings = _compared(sound, settings, left_out, prose, options, at)
+    whole = _together(sound, settings, left_out, prose, options, at)
+    alike = alike_of(whole, at.store, options.jobs)
     tell("Writing", 0, 1)
     facts = facts_of_site(whole, at.store)
-    written = list(render_whole(whole, findings, at.docs, at.store, options.jobs))
+    written = list(written_whole(whole, at.docs, at.store, lambda: _own_pages(whole, at, options.jobs)))
 
     whole = whole.apart()
     archive, settings, by_slug = whole.archive, whole.settings, {one.entry.slug: one for one in sound}
-    rendering = Rendering(by_slug, archive, findings, settings, options.project, at.docs, bool(settings.group.url))
+    rendering = Rendering(by_slug, archive, alike, settings, options.project, at.docs, bool(settings.group.url))
     drawn = render_all(rendering, at.store, options.jobs)
     for one in _counted(drawn, len(archive.records), "Drawing", tell):
         written += one.written
@@ -64,22 +64,27 @@ def made(
     return Built(problems, len(entries), len(archive.records)), site
 
 
-def _compared(
+def _own_pages(whole: Whole, at: Workshop, jobs: int | None) -> tuple[Written, ...]:
+    from builder.own_pages import write_own_pages  # only now: they all stand where nothing but a story changed
+
+    return write_own_pages(whole, at.docs, at.store, jobs)
+
+
+def _together(
     sound: Sequence[Examined],
     settings: Settings,
     left_out: Mapping[str, tuple[Problem, ...]],
     prose: Mapping[str, str],
     options: Options,
     at: Workshop,
-) -> tuple[Whole, Findings]:
-    """Put the firings together and find out what they say."""
+) -> Whole:
+    """Put the firings together."""
     records = _records(sound)
     settings = only_those_met(without_unnamed(settings), (record.firing for record in records))
     told = outlines(records, {one.entry.slug: one for one in sound})
     archive = gathered(records, told, settings, at.store)
     doubts = tuple(found for one in sound for found in one.problems)
-    whole = Whole(archive, told, settings, left_out, doubts, prose, options.offline)
-    return whole, findings_of(whole, at.store, options.jobs)
+    return Whole(archive, told, settings, left_out, doubts, prose, options.offline)
 
 
 def _counted(results: Iterable[_T], total: int, stage: str, tell: Tell) -> Iterator[_T]:

@@ -17,6 +17,7 @@ FLOORS = (
     ("renew",),
     ("build",),
     ("stages",),
+    ("own_pages",),
     ("whole",),
     ("render",),
     ("examine",),

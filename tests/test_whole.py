@@ -16,8 +16,9 @@ from builder.archive.windows import WindowQuestion
 from builder.base.quantity import Quantity
 from builder.heat.figures import Figure, FiringHeat, ProbeHeat
 from builder.kept.store import Store, kept
+from builder.own_pages import findings_of
 from builder.ware.outcome import judge
-from builder.whole import Whole, findings_of
+from builder.whole import Whole
 from tests.simulation.archive_maker import SETTINGS, Truth, make_records
 
 RECORDS = [

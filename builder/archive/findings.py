@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from builder.archive.archive import SUCCESS, Archive
 from builder.archive.conditions import Tried, try_conditions
 from builder.archive.differences import Difference, differences
-from builder.archive.likeness import Best, Trait, most_alike
 from builder.archive.literature import Beside, beside_literature
 from builder.archive.planning import NextCondition, Telling, firings_to_tell, next_condition
 from builder.archive.progress import Progress, progress
 from builder.archive.questions import Ask, ask_anew
 from builder.archive.soaking import Soaking, SoakingQuestion, soaking_question
-from builder.archive.traits import traits, trials
+from builder.archive.traits import trials
 from builder.archive.window import Window
 from builder.archive.windows import looked_for, method_windows, ware_windows
 from builder.settings import Settings
@@ -39,8 +38,6 @@ class Findings:
     next_condition: NextCondition | None = None
     progress: Mapping[str, tuple[Progress, ...]] = field(default_factory=dict)
     """By potter: each ware that they made twice or more."""
-    alike: Best = ()
-    """For each record of the archive, in its order, the firings most like it."""
     literature: tuple[Beside, ...] = ()
     """Published open firings with the group's own beside them."""
 
@@ -49,18 +46,12 @@ NO_FINDINGS = Findings()
 """Nothing worked out: pages leave those parts away."""
 
 
-def find_out(
-    archive: Archive,
-    settings: Settings,
-    ask: Ask = ask_anew,
-    alike: Callable[[Sequence[Mapping[str, Trait]]], Best] = most_alike,
-) -> Findings:
-    """Work out what all firings say together; what costs the most by way of `ask` and `alike`."""
+def find_out(archive: Archive, settings: Settings, ask: Ask = ask_anew) -> Findings:
+    """Work out what all firings say together; what costs the most by way of `ask`."""
     order = {key: place for place, key in enumerate(settings.methods)}
     rates = [rate for rate in archive.rates if rate.outcome == SUCCESS and rate.method in order]
     pairs = differences(sorted(rates, key=lambda rate: order[rate.method]))
-    recorded = [traits(record) for record in archive.records]
-    tried = try_conditions(trials(archive, recorded), archive.correlation, ask)
+    tried = try_conditions(trials(archive), archive.correlation, ask)
     judged = {key: [archive.tally(one).judged for one in found] for key, found in archive.by_method().items()}
     sizes = {key: [size for size in found if size] for key, found in judged.items()}
     return Findings(
@@ -72,7 +63,6 @@ def find_out(
         tried,
         next_condition(tried, [size for found in sizes.values() for size in found], archive.correlation),
         progress(archive),
-        alike(recorded),
         beside_literature(archive.records, settings),
     )
 

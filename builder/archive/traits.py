@@ -43,14 +43,14 @@ def _trait(value: str | tuple[str, ...] | Quantity | int) -> Trait:
     return value.casefold()
 
 
-def trials(archive: Archive, recorded: Sequence[Mapping[str, Trait]]) -> Trials:
+def trials(archive: Archive) -> Trials:
     """Return everything that can be tried against success: numbers as they are, each frequent word as there or not.
 
-    `recorded` are the traits of each firing. A word's name is `path: word`. Missing values stay missing.
+    A word's name is `path: word`. Missing values stay missing.
     """
     records = archive.records
     fires = Fires(tuple(map(compared_within, records)), tuple(map(archive.tally, records)))
-    return Trials(fires, dict(_columns(records, recorded)))
+    return Trials(fires, dict(_columns(records, [traits(record) for record in records])))
 
 
 def compared_within(record: Record) -> str:

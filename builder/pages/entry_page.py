@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from markupsafe import Markup, escape
 
 from builder.archive.archive import Archive, Record
-from builder.archive.findings import NO_FINDINGS, Findings
+from builder.archive.likeness import Best
 from builder.checks.firing import Firing, Photo, Probe
 from builder.exports.citation_words import citation_words
 from builder.exports.json_ld import firing_json_ld
@@ -70,7 +70,7 @@ def entry_page(
     archive: Archive,
     settings: Settings,
     pictures: Sequence[Picture],
-    findings: Findings = NO_FINDINGS,
+    alike: Best = (),
 ) -> Page:
     """Make the page of one firing from its record, its neighbours and its pictures."""
     firing, page = record.firing, firing_page(record.firing.slug)
@@ -95,7 +95,7 @@ def entry_page(
         lead=fill("entry_lead.html", page, **shared, **_lead(record, settings, page, hints), story=story),
         prose=fill("entry_story.html", page, story=hints.story(story), events=record.curves.events),
         rest=fill(
-            "entry_rest.html", page, **shared, **_rest(record, archive, settings, findings), meanings=hints.meanings
+            "entry_rest.html", page, **shared, **_rest(record, archive, settings, alike), meanings=hints.meanings
         ),
         scripts=(SCRIPT, "photos.js") if photos else (SCRIPT,),
         tags=_tags(record, settings),
@@ -142,7 +142,7 @@ def _lead(record: Record, settings: Settings, page: str, hints: Hints) -> dict[s
     }
 
 
-def _rest(record: Record, archive: Archive, settings: Settings, findings: Findings) -> dict[str, object]:
+def _rest(record: Record, archive: Archive, settings: Settings, alike: Best) -> dict[str, object]:
     place = record.number - 1
     return {
         "witnesses": witnesses(record),
@@ -150,7 +150,7 @@ def _rest(record: Record, archive: Archive, settings: Settings, findings: Findin
         "uncertainty": _notes(record.curves),
         "licence": record.firing.licence or settings.group.licence,
         "cited": citation_words(record, settings),
-        "alike": like_lines(record, archive, findings, settings),
+        "alike": like_lines(record, archive, alike, settings),
         "before": _neighbour(archive, place - 1),
         "after": _neighbour(archive, place + 1),
     }

@@ -7,8 +7,7 @@ from dataclasses import dataclass
 from markupsafe import Markup
 
 from builder.archive.archive import Archive, Record
-from builder.archive.findings import Findings
-from builder.archive.likeness import Alike
+from builder.archive.likeness import Alike, Best
 from builder.entries.fields import CONDITIONS
 from builder.heat.figures import FIGURE_KINDS
 from builder.pages.addresses import firing_page
@@ -39,12 +38,12 @@ class LikeLine:
     """In what they agree, those first in which few others do."""
 
 
-def like_lines(record: Record, archive: Archive, findings: Findings, settings: Settings) -> tuple[LikeLine, ...]:
+def like_lines(record: Record, archive: Archive, alike: Best, settings: Settings) -> tuple[LikeLine, ...]:
     """Return the firings most like one, best first; none where too little was recorded of it."""
     place = record.number - 1
-    if place >= len(findings.alike):
+    if place >= len(alike):
         return ()
-    return tuple(_line(one, archive.records[one.place].apart(), settings) for one in findings.alike[place])
+    return tuple(_line(one, archive.records[one.place].apart(), settings) for one in alike[place])
 
 
 def _line(alike: Alike, other: Record, settings: Settings) -> LikeLine:

@@ -6,13 +6,13 @@ from dataclasses import replace
 
 from builder.archive.archive import Record, gather
 from builder.archive.conditions import Tried, try_conditions
-from builder.archive.traits import compared_within, traits, trials
+from builder.archive.traits import compared_within, trials
 from builder.checks.firing import Piece
 from tests.archive.records import SETTINGS, record
 
 
 def _tried(records: list[Record]) -> dict[str, Tried]:
-    found = trials(gather(records, SETTINGS), [traits(record) for record in records])
+    found = trials(gather(records, SETTINGS))
     return {one.condition: one for one in try_conditions(found)}
 
 

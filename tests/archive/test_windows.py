@@ -106,4 +106,4 @@ def test_without_minutes_there_is_nothing_to_compare() -> None:
 
 def test_everything_is_found_out_of_an_empty_archive_too() -> None:
     found = find_out(gather([], SETTINGS), SETTINGS)
-    assert (found.windows, found.tried, found.alike, found.next_condition) == ({}, (), (), None)
+    assert (found.windows, found.tried, found.next_condition) == ({}, (), None)

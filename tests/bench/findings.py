@@ -14,7 +14,7 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import sys
 import time
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import ExitStack, contextmanager
 from dataclasses import replace
 from typing import TypeVar
@@ -24,8 +24,9 @@ import numpy as np
 
 from builder.archive import findings
 from builder.archive.archive import Record, gather
-from builder.archive.likeness import Best, Trait, most_alike
+from builder.archive.likeness import most_alike
 from builder.archive.questions import Question, ask_anew
+from builder.archive.traits import traits
 from builder.heat.figures import Figure, FiringHeat, ProbeHeat, minutes_above_name
 from builder.settings import HeatSettings
 from tests.simulation.archive_maker import SETTINGS, Truth, make_records
@@ -61,16 +62,13 @@ def main(count: int) -> None:
             return ask_anew(kind, questions)
 
     with _watched(spent):
-        findings.find_out(archive, SETTINGS, asking, lambda recorded: _alike(spent, recorded))
+        findings.find_out(archive, SETTINGS, asking)
+    with _clocked(spent, "most_alike"):
+        most_alike([traits(record) for record in records])
     total = time.process_time() - started
     for name, seconds in spent.items():
         print(f"{name:20}{seconds:8.2f} s")
     print(f"{count:,} firings, {pieces:,} pieces: {total:.1f} s of the processor")
-
-
-def _alike(spent: dict[str, float], recorded: Sequence[Mapping[str, Trait]]) -> Best:
-    with _clocked(spent, "most_alike"):
-        return most_alike(recorded)
 
 
 def _furnished(record: Record) -> Record:

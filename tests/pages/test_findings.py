@@ -9,9 +9,11 @@ import pytest
 from builder.archive.archive import Archive, Record, gather
 from builder.archive.conditions import try_conditions
 from builder.archive.findings import Findings, find_out
+from builder.archive.likeness import most_alike
 from builder.archive.progress import progress
 from builder.archive.soaking import Soaking
 from builder.archive.tallies import Tally
+from builder.archive.traits import traits
 from builder.archive.window import Finding, working_window
 from builder.pages.conditions_page import conditions_page, conditions_sentence, tried_row
 from builder.pages.entry_page import entry_page
@@ -189,12 +191,12 @@ def test_a_trend_is_told_only_where_there_is_one(counts: list[tuple[int, int]], 
 
 
 def test_firings_alike_say_in_what() -> None:
-    lines = like_lines(RECORDS[5], ARCHIVE, FINDINGS, SETTINGS)
+    lines = like_lines(RECORDS[5], ARCHIVE, most_alike([traits(one) for one in RECORDS]), SETTINGS)
     assert len(lines) == 3
     for one in lines:
         assert "things recorded of both" in one.likeness
         assert one.why
-    assert like_lines(RECORDS[5], ARCHIVE, Findings(), SETTINGS) == ()
+    assert like_lines(RECORDS[5], ARCHIVE, (), SETTINGS) == ()
 
 
 @pytest.mark.parametrize("hostile", ["<img src=x onerror=alert(1)>", '"><script>alert(1)</script>', "{{ 7 * 7 }}"])
@@ -218,7 +220,7 @@ def test_wares_titles_and_conditions_of_any_words_stay_words(hostile: str) -> No
         conditions_page(archive, findings),
         *made(method_pages(archive, SETTINGS, findings)),
         *made(potter_pages(archive, SETTINGS, findings)),
-        entry_page(records[3], archive, SETTINGS, (), findings),
+        entry_page(records[3], archive, SETTINGS, (), most_alike([traits(one) for one in records])),
     ]
     for page in shown:
         found = read_page(page)

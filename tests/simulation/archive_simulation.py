@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from builder.archive.archive import SUCCESS, Archive, Rate, gather
 from builder.archive.conditions import try_conditions
-from builder.archive.traits import traits, trials
+from builder.archive.traits import trials
 from builder.archive.window import End, Finding
 from builder.archive.windows import windows_by_method
 from builder.workers import shared, spread
@@ -102,7 +102,7 @@ def _one(what: tuple[int, int]) -> One:
         )
         for side, (end, true) in enumerate(zip((window.low, window.high), ends, strict=True))
     ]
-    told = trials(archive, [traits(record) for record in archive.records])
+    told = trials(archive)
     alarm = any(tried.found for tried in try_conditions(told, archive.correlation))
     alarms = (alarm, naive.any_found(told, True), naive.any_found(told, False))
     return One(
