@@ -33,7 +33,7 @@ FACTS = (
 )
 SIZES = (
     *("builder.pages.list_pages.PAGE_FIRINGS", "builder.pages.list_columns.CURVES_EACH"),
-    *("builder.pages.firing_lines.MOST_LINES", "builder.whole._AT_ONCE"),
+    *("builder.pages.firing_lines.MOST_LINES", "builder.own_pages._AT_ONCE"),
 )
 """How many firings a page shows, and how many are kept in one: small, so that a few firings fill several."""
 
