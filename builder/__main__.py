@@ -5,11 +5,13 @@ import sys
 from typing import NoReturn
 
 from builder.commands.cli import PROBLEMS, main
+from builder.workers import seldom_collected
 
 
 def run() -> NoReturn:
     """Run the command line, and end this process."""
-    leave(main())
+    with seldom_collected():
+        leave(main())
 
 
 def leave(code: int) -> NoReturn:

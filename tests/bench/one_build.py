@@ -31,12 +31,15 @@ class Stopwatch:
 
 if __name__ == "__main__":
     watch = Stopwatch()
-    from builder.__main__ import leave
-    from builder.asked import Options
-    from builder.renew import renew  # its import is part of what a build costs
+    from builder.__main__ import leave  # its import is part of what a build costs
+    from builder.workers import seldom_collected
 
-    project = Path(sys.argv[1])
-    renew(Options(project, project / "site"), watch)
-    watch.lap()
-    print(json.dumps(watch.seconds))
-    leave(0)
+    with seldom_collected():
+        from builder.asked import Options
+        from builder.renew import renew
+
+        project = Path(sys.argv[1])
+        renew(Options(project, project / "site"), watch)
+        watch.lap()
+        print(json.dumps(watch.seconds))
+        leave(0)
