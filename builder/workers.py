@@ -78,6 +78,9 @@ def aside(job: Callable[[], _Result]) -> Iterator[Callable[[], _Result]]:
     reading, writing = os.pipe()
     child = os.fork()
     if not child:
+        # A lock that this process holds ends with it, were it killed, and not with the other.
+        os.closerange(3, writing)
+        os.closerange(writing + 1, 1024)
         with suppress(BaseException), os.fdopen(writing, "wb") as answer:
             pickle.dump(job(), answer, pickle.HIGHEST_PROTOCOL)
         os._exit(0)

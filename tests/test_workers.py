@@ -5,6 +5,8 @@ from __future__ import annotations
 import os
 import threading
 from collections.abc import Callable
+from functools import partial
+from pathlib import Path
 
 import pytest
 
@@ -58,6 +60,21 @@ def test_beside_other_threads_a_job_is_done_here() -> None:
         assert result() == os.getpid()
     over.set()
     other.join()
+
+
+@forks
+def test_a_lock_is_not_held_by_the_process_aside(tmp_path: Path) -> None:
+    """A build that is killed leaves no lock behind, not even for a moment."""
+    with (tmp_path / "lock").open("w") as held, aside(partial(_is_open, held.fileno())) as result:
+        assert not result()
+
+
+def _is_open(handle: int) -> bool:
+    try:
+        os.fstat(handle)
+    except OSError:
+        return False
+    return True
 
 
 @forks

@@ -23,7 +23,7 @@ from tests.trust.commands_killed import COMMANDS, kill_commands
 from tests.trust.faults import end_of, in_a_process, kill_builds, site_bytes
 from tests.trust.rotation import round_of_today
 
-build_module: Any = importlib.import_module("builder.build")
+stages: Any = importlib.import_module("builder.stages")
 
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="processes are parted by fork here")
 
@@ -126,7 +126,7 @@ def test_a_photo_changed_after_it_was_checked_is_never_published_and_the_old_sit
     shutil.rmtree(project / ".ashbook")
     secret = tmp_path / "secret.jpg"
     Image.new("RGB", (300, 200), "red").save(secret)
-    real = build_module.gathered
+    real = stages.gathered
 
     def meddled(*given: object) -> object:
         photo.unlink()
@@ -140,7 +140,7 @@ def test_a_photo_changed_after_it_was_checked_is_never_published_and_the_old_sit
             os.mkfifo(photo)
         return real(*given)
 
-    monkeypatch.setattr(build_module, "gathered", meddled)
+    monkeypatch.setattr(stages, "gathered", meddled)
     with pytest.raises(PublishError):
         build(Options(project, project / "site"))
     assert site_bytes(project / "site") == good
@@ -150,14 +150,14 @@ def test_an_entry_that_goes_while_the_archive_is_read_is_told_and_the_rest_is_pu
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     project = write_archive(tmp_path / "archive", 2)
-    real = build_module.find_entries
+    real = stages.find_entries
 
     def found(where: Path) -> object:
         entries = real(where)
         shutil.rmtree(where / "content" / "firings" / "2026-05-02-fire-2")
         return entries
 
-    monkeypatch.setattr(build_module, "find_entries", found)
+    monkeypatch.setattr(stages, "find_entries", found)
     built = build(Options(project, project / "site"))
     assert built.published == 1
     assert [problem.code for problem in built.problems] == ["file-unreadable"]
