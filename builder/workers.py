@@ -102,21 +102,15 @@ def aside(job: Callable[[], _Result]) -> Iterator[Callable[[], _Result]]:
 
 
 def spread(
-    job: Callable[[_Item], _Result],
-    items: Iterable[_Item],
-    jobs: int | None = None,
-    share: Any = None,
-    *,
-    dear: bool = False,
+    job: Callable[[_Item], _Result], items: Iterable[_Item], jobs: int | None = None, share: Any = None
 ) -> Iterator[_Result]:
     """Yield `job(item)` for each item, in the items' order, over `jobs` processes (all cores by default).
 
-    `job` must be a module's function; what all items need goes once to each process by `share`. A few `dear` items are
-    worth other processes, and are handed out one by one.
+    `job` must be a module's function; what all items need goes once to each process by `share`.
     """
     todo = list(items)
     processes = min(jobs or os.cpu_count() or 1, len(todo))
-    if processes <= 1 or (len(todo) < WORTH_A_POOL and not dear):
+    if processes <= 1 or len(todo) < WORTH_A_POOL:
         _share(share)
         yield from map(job, todo)
         return
@@ -124,6 +118,6 @@ def spread(
     from concurrent.futures import ProcessPoolExecutor
 
     context = multiprocessing.get_context("fork" if "fork" in multiprocessing.get_all_start_methods() else None)
-    chunk = 1 if dear else max(1, min(32, len(todo) // (processes * 4)))
+    chunk = max(1, min(32, len(todo) // (processes * 4)))
     with ProcessPoolExecutor(processes, context, initializer=_begin, initargs=(share,)) as pool:
         yield from pool.map(job, todo, chunksize=chunk)

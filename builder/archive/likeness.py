@@ -57,25 +57,20 @@ class Likeness:
     best: Best
 
 
-def most_alike(traits: Sequence[Mapping[str, Trait]], most: int = 3, jobs: int | None = 1) -> Best:
-    """For each firing the `most` firings most like it, best first; a large archive's over `jobs` processes.
-
-    Likeness S = Σ w s / Σ w over the traits recorded of both: s = 1 − |x − y| / range for numbers, 1 or 0 for words,
-    shared/either for sets of words. Source: Gower 1971, Biometrics 27:857.
-    """
-    return likeness(traits, (), None, most, jobs).best
-
-
 def likeness(
     traits: Sequence[Mapping[str, Trait]],
-    firings: tuple[str, ...],
-    before: Likeness | None,
+    firings: tuple[str, ...] = (),
+    before: Likeness | None = None,
     most: int = 3,
     jobs: int | None = 1,
 ) -> Likeness:
-    """Find the same by way of what was found `before`, which changes nothing but the time that it takes.
+    """For each firing find the `most` firings most like it, best first; a large archive's over `jobs` processes.
 
-    A firing that was like none that is gone now has the best of those and the new ones.
+    Likeness S = Σ w s / Σ w over the traits recorded of both: s = 1 − |x − y| / range for numbers, 1 or 0 for words,
+    shared/either for sets of words. Source: Gower 1971, Biometrics 27:857.
+
+    What was found `before` changes nothing but the time that it takes: a firing that was like none that is gone now has
+    the best of those and the new ones.
     """
     count = len(traits)
     columns = {name: _Column.of([one.get(name) for one in traits]) for name in sorted({n for t in traits for n in t})}

@@ -10,7 +10,7 @@ _SHELF = "frames"
 
 def have_frames(store: Store) -> None:
     """Take up the frames that were drawn before, ere processes part, and keep those that were drawn since."""
-    kept = store.shelf(_SHELF).get("")
+    kept = store.thing(_SHELF)
     if kept is not None:
         use_kept_frames(kept.content)
     frames = kept_frames()

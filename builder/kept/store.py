@@ -40,7 +40,7 @@ class Store:
         """Something could not be kept, as on a full disk: then nothing of this build is."""
         self.damaged = False
         """SQLite came upon a part of the file that it did not write."""
-        self.fresh = not self.shelf(_BEGUN)
+        self.fresh = self.thing(_BEGUN) is None
         """Nothing was kept by an earlier build."""
         self.keep(_BEGUN, [("", Thing("", b""))])
 

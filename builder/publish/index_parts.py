@@ -31,8 +31,6 @@ _MANY = 20
 class _Index:
     """What is kept of an index."""
 
-    pages: dict[str, str]
-    """Digests of what search knows of each page, by address."""
     words: dict[str, str]
     """For each word the pages that have it, as the index's files hold it."""
     texts: dict[str, str]
@@ -61,7 +59,7 @@ def renew_index(
             found = known[address] = again(address)
         return searched_page(found)
 
-    index = _renewed(store, pages, page) or _Index(pages, counted(map(page, addresses)), {})
+    index = _renewed(store, pages, page) or _Index(counted(map(page, addresses)), {})
     words, begin = words_files(index.words)
     files = {address: docs.put(address, content) for address, content in words.items()}
     for number, address in enumerate(pages_files(len(addresses))):
@@ -83,16 +81,18 @@ def _renewed(store: Store, pages: dict[str, str], page: Callable[[str], Searched
     if thing is None:
         return None
     kept = json.loads(thing.content)
-    index = _Index(pages, kept["words"], kept["texts"])
     before: dict[str, str] = kept["pages"]
     if list(before) != list(pages):
         return None
     changed = [(number, one) for number, one in enumerate(pages) if pages[one] != before[one]]
-    earlier = [_kept(store, address, before[address]) for _, address in changed]
-    if len(changed) * _MANY > len(pages) or None in earlier:
+    if len(changed) * _MANY > len(pages):
         return None
-    for (number, address), known in zip(changed, earlier, strict=True):
-        recount(index.words, number, searched_page(known or ""), page(address))
+    index = _Index(kept["words"], kept["texts"])
+    for number, address in changed:
+        known = _kept(store, address, before[address])
+        if known is None:
+            return None
+        recount(index.words, number, searched_page(known), page(address))
         index.texts.pop(pages_files(len(pages))[number // PAGES_EACH], None)
     return index
 

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from builder.archive import likeness as likeness_module
-from builder.archive.likeness import LEAST_SHARED, Alike, Trait, likeness, most_alike
+from builder.archive.likeness import LEAST_SHARED, Alike, Trait, likeness
 
 
 def test_the_coefficient_follows_gowers_definition() -> None:
@@ -14,7 +14,7 @@ def test_the_coefficient_follows_gowers_definition() -> None:
     first: dict[str, Trait] = {"peak": 10.0, "method": "pit", "slip": "white", "wood": frozenset({"hazel", "birch"})}
     second: dict[str, Trait] = {"peak": 15.0, "method": "pit", "slip": "red", "wood": frozenset({"hazel", "ash"})}
     third: dict[str, Trait] = {"peak": 30.0, "method": "trench", "slip": "red", "wood": frozenset({"oak"})}
-    alike = most_alike([first, second, third])
+    alike = likeness([first, second, third]).best
     assert alike[0][0].place == 1
     assert alike[0][0].likeness == pytest.approx(0.520833, abs=1e-6)
     assert alike[0][0].shared == ("method",)
@@ -22,23 +22,23 @@ def test_the_coefficient_follows_gowers_definition() -> None:
 
 def test_firings_that_share_too_little_are_not_called_alike() -> None:
     few: dict[str, Trait] = {str(number): "same" for number in range(LEAST_SHARED - 1)}
-    assert most_alike([few, few]) == ((), ())
+    assert likeness([few, few]).best == ((), ())
 
 
 def test_what_was_not_recorded_of_both_counts_neither_way() -> None:
     base: dict[str, Trait] = {str(number): "same" for number in range(LEAST_SHARED)}
     more: dict[str, Trait] = {**base, "only here": "x"}
-    assert most_alike([base, more])[0][0].likeness == 1.0
+    assert likeness([base, more]).best[0][0].likeness == 1.0
 
 
 def test_a_number_that_is_the_same_everywhere_is_alike() -> None:
     base: dict[str, Trait] = {str(number): 5.0 for number in range(LEAST_SHARED)}
-    assert most_alike([base, base])[0][0].likeness == 1.0
+    assert likeness([base, base]).best[0][0].likeness == 1.0
 
 
 def test_an_archive_of_one_has_nothing_to_compare() -> None:
-    assert most_alike([{"a": 1.0}]) == ((),)
-    assert most_alike([]) == ()
+    assert likeness([{"a": 1.0}]).best == ((),)
+    assert likeness([]).best == ()
 
 
 def test_the_answer_does_not_depend_on_how_many_are_compared_at_a_time(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -52,14 +52,14 @@ def test_the_answer_does_not_depend_on_how_many_are_compared_at_a_time(monkeypat
         }
         for _ in range(40)
     ]
-    whole = most_alike(traits)
+    whole = likeness(traits).best
     monkeypatch.setattr(likeness_module, "BLOCK_CELLS", 7 * 40)
-    assert most_alike(traits) == whole
+    assert likeness(traits).best == whole
 
 
 def test_it_says_how_many_traits_it_compared() -> None:
     base: dict[str, Trait] = {str(number): "same" for number in range(6)}
-    assert most_alike([base, {**base, "only here": 1.0}])[0][0].compared == 6
+    assert likeness([base, {**base, "only here": 1.0}]).best[0][0].compared == 6
 
 
 def _drawn(chance: np.random.Generator) -> dict[str, Trait]:
@@ -93,7 +93,7 @@ def test_what_was_found_before_changes_nothing_but_the_time(seed: int, monkeypat
         looked.clear()
         found = likeness(traits, tuple(order), before)
         few = len(looked)
-        assert found.best == most_alike(traits)
+        assert found.best == likeness(traits).best
         before = found
     assert few
 
@@ -109,7 +109,7 @@ def test_of_firings_that_stood_only_those_are_looked_at_whose_likes_are_gone(mon
     looked = _counting(monkeypatch)
     found = likeness(traits, (*names[:changed], "changed", *names[changed + 1 :]), before)
     assert looked == sorted({*others, changed})
-    assert found.best == most_alike(traits)
+    assert found.best == likeness(traits).best
     assert len(others) < 10
 
 

@@ -24,7 +24,7 @@ import numpy as np
 
 from builder.archive import findings
 from builder.archive.archive import Record, gather
-from builder.archive.likeness import most_alike
+from builder.archive.likeness import likeness
 from builder.archive.questions import Question, ask_anew
 from builder.archive.traits import traits
 from builder.heat.figures import Figure, FiringHeat, ProbeHeat, minutes_above_name
@@ -63,8 +63,8 @@ def main(count: int) -> None:
 
     with _watched(spent):
         findings.find_out(archive, SETTINGS, asking)
-    with _clocked(spent, "most_alike"):
-        most_alike([traits(record) for record in records])
+    with _clocked(spent, "likeness"):
+        likeness([traits(record) for record in records])
     total = time.process_time() - started
     for name, seconds in spent.items():
         print(f"{name:20}{seconds:8.2f} s")

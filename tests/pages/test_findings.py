@@ -9,7 +9,7 @@ import pytest
 from builder.archive.archive import Archive, Record, gather
 from builder.archive.conditions import try_conditions
 from builder.archive.findings import Findings, find_out
-from builder.archive.likeness import most_alike
+from builder.archive.likeness import likeness
 from builder.archive.progress import progress
 from builder.archive.soaking import Soaking
 from builder.archive.tallies import Tally
@@ -191,7 +191,7 @@ def test_a_trend_is_told_only_where_there_is_one(counts: list[tuple[int, int]], 
 
 
 def test_firings_alike_say_in_what() -> None:
-    lines = like_lines(RECORDS[5], ARCHIVE, most_alike([traits(one) for one in RECORDS]), SETTINGS)
+    lines = like_lines(RECORDS[5], ARCHIVE, likeness([traits(one) for one in RECORDS]).best, SETTINGS)
     assert len(lines) == 3
     for one in lines:
         assert "things recorded of both" in one.likeness
@@ -220,7 +220,7 @@ def test_wares_titles_and_conditions_of_any_words_stay_words(hostile: str) -> No
         conditions_page(archive, findings),
         *made(method_pages(archive, SETTINGS, findings)),
         *made(potter_pages(archive, SETTINGS, findings)),
-        entry_page(records[3], archive, SETTINGS, (), most_alike([traits(one) for one in records])),
+        entry_page(records[3], archive, SETTINGS, (), likeness([traits(one) for one in records]).best),
     ]
     for page in shown:
         found = read_page(page)

@@ -9,7 +9,7 @@ from urllib.parse import unquote
 import pytest
 
 from builder.archive.findings import find_out
-from builder.archive.likeness import most_alike
+from builder.archive.likeness import likeness
 from builder.archive.traits import traits
 from builder.base.codes import CODES
 from builder.base.problem import Place, Problem, Severity
@@ -57,7 +57,7 @@ def whole_site(*records: object) -> dict[str, Page]:
     findings = find_out(shelf, SETTINGS)
     prose = {"about": "About *us*.", "cautions": "- Nobody lights alone."}
     pages = site_pages(shelf, SETTINGS, (("content/firings/x/entry.md", (FAULT,)),), (), prose, findings)
-    firings = (entry_page(one, shelf, SETTINGS, (), most_alike([traits(one) for one in RECORDS])) for one in RECORDS)
+    firings = (entry_page(one, shelf, SETTINGS, (), likeness([traits(one) for one in RECORDS]).best) for one in RECORDS)
     return {page.path: page for page in (*pages, *firings)}
 
 
